@@ -1,0 +1,1 @@
+"""English, the complete language."""
