@@ -1,0 +1,1 @@
+"""Waywright: take, judge, correct, prove the geometry of machine tools."""
