@@ -3,7 +3,16 @@
 import pytest
 
 from waywright.errors import BadInput
-from waywright.quantities import Axes, Direction, code, iso_sign, plain_name, positive_direction, screen_direction
+from waywright.quantities import (
+    Axes,
+    Direction,
+    code,
+    code_along,
+    iso_sign,
+    plain_name,
+    positive_direction,
+    screen_direction,
+)
 
 FRONT_TOOL_LATHE = Axes(up="-Y", operator="+X")
 REAR_TOOL_LATHE = Axes(up="+Y", operator="-X")
@@ -85,3 +94,12 @@ def test_a_direction_across_the_code_is_refused_in_words() -> None:
         code("EYW")
     with pytest.raises(BadInput, match="cannot point up"):
         Axes(up="+Y", operator="-Y")
+
+
+def test_the_code_of_a_physical_direction() -> None:
+    assert code_along(Direction.UP, "Z", FRONT_TOOL_LATHE).text == "EYZ"
+    assert code_along(Direction.AWAY, "Z", FRONT_TOOL_LATHE).text == "EXZ"
+    assert code_along(Direction.OPERATOR_SIDE_UP, "Z", FRONT_TOOL_LATHE).text == "ECZ"
+    assert code_along(Direction.RIGHT_SIDE_UP, "Z", FRONT_TOOL_LATHE).text == "EAZ"
+    assert code_along(Direction.UP, "X", VERTICAL_MILL).text == "EZX"
+    assert code_along(Direction.OPERATOR_SIDE_DOWN, "X", VERTICAL_MILL).text == "EAX"

@@ -1,7 +1,7 @@
 """What is measured: ISO 230-1 codes, units, and the physical directions they have on a machine."""
 
 from waywright.quantities.codes import Code, code
-from waywright.quantities.directions import Axes, Direction, iso_sign, positive_direction, screen_direction
+from waywright.quantities.directions import Axes, Direction, code_along, iso_sign, positive_direction, screen_direction
 from waywright.quantities.naming import Name, plain_name
 from waywright.quantities.units import Kind, Unit, unit
 
@@ -13,6 +13,7 @@ __all__ = [
     "Name",
     "Unit",
     "code",
+    "code_along",
     "iso_sign",
     "plain_name",
     "positive_direction",

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from waywright.errors import BadInput
-from waywright.quantities.codes import Code
+from waywright.quantities.codes import Code, code
 
 Vector = tuple[int, int, int]
 
@@ -98,30 +98,41 @@ class Axes:
         return self.up[1]
 
 
-def iso_sign(code: Code, direction: Direction, axes: Axes, detector_side: str = "tool") -> int:
-    """Factor from a value that is positive in ``direction`` to the ISO sign of ``code``: +1 or -1.
+def iso_sign(quantity: Code, direction: Direction, axes: Axes, detector_side: str = "tool") -> int:
+    """Factor from a value that is positive in ``direction`` to the ISO sign of ``quantity``: +1 or -1.
 
     ``detector_side`` is what carries the detector, "tool" or "work". Raises BadInput if the direction does not lie
     along the code's own axis.
     """
-    table = _ROTATION if code.is_rotation else _DISPLACEMENT
-    along = _dot(table[direction], axes.vector(code.direction)) if direction in table else 0
+    table = _ROTATION if quantity.is_rotation else _DISPLACEMENT
+    along = _dot(table[direction], axes.vector(quantity.direction)) if direction in table else 0
     if along == 0:
-        raise BadInput("quantities.direction_across", code=code.text, direction=direction.value)
+        raise BadInput("quantities.direction_across", code=quantity.text, direction=direction.value)
     return along if detector_side == "tool" else -along
 
 
-def positive_direction(code: Code, axes: Axes) -> Direction:
-    """The physical direction in which the ISO sign of ``code`` is positive (tool side relative to work side)."""
-    table = _ROTATION if code.is_rotation else _DISPLACEMENT
-    wanted = axes.vector(code.direction)
+def positive_direction(quantity: Code, axes: Axes) -> Direction:
+    """The physical direction in which the ISO sign of ``quantity`` is positive (tool side relative to work side)."""
+    table = _ROTATION if quantity.is_rotation else _DISPLACEMENT
+    wanted = axes.vector(quantity.direction)
     return next(direction for direction, vector in table.items() if vector == wanted)
 
 
-def screen_direction(code: Code, axes: Axes) -> Direction:
+def code_along(direction: Direction, moving_axis: str, axes: Axes) -> Code:
+    """The ISO 230-1 code of a motion in (or a rotation named by) a physical direction, for a moving axis.
+
+    On a flat-bed lathe's carriage (Z), UP gives EYZ and OPERATOR_SIDE_UP gives ECZ.
+    """
+    rotation = direction in _ROTATION
+    wanted = (_ROTATION if rotation else _DISPLACEMENT)[direction]
+    letter = next(axis for axis in "XYZ" if _dot(axes.vector(axis), wanted) != 0)
+    return code("E" + ("ABC"["XYZ".index(letter)] if rotation else letter) + moving_axis)
+
+
+def screen_direction(quantity: Code, axes: Axes) -> Direction:
     """The direction that screens, tolerance phrases and reports call positive: up, towards, right, side up."""
-    table = _ROTATION if code.is_rotation else _DISPLACEMENT
-    wanted = axes.vector(code.direction)
+    table = _ROTATION if quantity.is_rotation else _DISPLACEMENT
+    wanted = axes.vector(quantity.direction)
     return next(d for d in _ON_SCREEN if d in table and _dot(table[d], wanted) != 0)
 
 
