@@ -1,5 +1,6 @@
 """What stays true of a machine between visits: axes, bed, supports, marks."""
 
-from waywright.machine.records import Bed, Machine, Mark, Support, Travel
+from waywright.machine.checks import checked_bed
+from waywright.machine.records import Bed, Carriage, Joint, Machine, Mark, Support, Travel
 
-__all__ = ["Bed", "Machine", "Mark", "Support", "Travel"]
+__all__ = ["Bed", "Carriage", "Joint", "Machine", "Mark", "Support", "Travel", "checked_bed"]
