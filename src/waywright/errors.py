@@ -27,7 +27,7 @@ def speak_with(speaker: Speaker) -> None:
 class WaywrightError(Exception):
     """Base of all errors: ``key`` names the sentence (``area.name``), ``facts`` fill it."""
 
-    def __init__(self, key: str, **facts: object) -> None:
+    def __init__(self, key: str, /, **facts: object) -> None:
         super().__init__(key, facts)
         self.key = key
         self.facts = facts
