@@ -70,8 +70,10 @@ def check_python(version: "tuple[int, int]") -> None:
 def check_venv_module() -> None:
     """Stop where the system's Python lacks the means to make an environment (Debian splits it off)."""
     try:
-        import ensurepip  # noqa: F401
         import venv  # noqa: F401
+
+        if not uv_on_path():
+            import ensurepip  # noqa: F401
     except ImportError:
         package = "python{}.{}-venv".format(*sys.version_info[:2])
         raise Stop(
@@ -180,7 +182,7 @@ def set_up(parts: "set[str]") -> None:
 
 
 def make_environment(parts: "set[str]") -> None:
-    """An empty ``.venv`` with pip; whatever an interrupted set-up left there goes."""
+    """An empty ``.venv``, with pip where that has to fetch uv; whatever an interrupted set-up left there goes."""
     import shutil
     import subprocess
     import venv
@@ -194,7 +196,7 @@ def make_environment(parts: "set[str]") -> None:
             os.remove(entry.path)
     write_json(UNFINISHED, {"parts": sorted(parts)})
     try:
-        venv.EnvBuilder(symlinks=os.name != "nt", with_pip=True).create(VENV)
+        venv.EnvBuilder(symlinks=os.name != "nt", with_pip=not uv_on_path()).create(VENV)
     except (OSError, subprocess.CalledProcessError) as error:
         raise Stop(f"An environment could not be made in {VENV}: {error}.") from None
 
@@ -214,11 +216,9 @@ def install(parts: "set[str]") -> None:
 
 def install_uv() -> None:
     """The locked uv, fetched by a uv on PATH if that is new enough, else by the environment's pip."""
-    import shutil
-
-    path_uv = shutil.which("uv")
-    if path_uv and uv_version(path_uv) >= OLDEST_UV:
-        installer = [path_uv, "pip", "install", "--python", PYTHON]
+    outside = uv_on_path()
+    if outside:
+        installer = [outside, "pip", "install", "--python", PYTHON]
     else:
         installer = [PYTHON, "-I", "-m", "pip", "install", "--no-deps", "--retries", "2", "--no-input"]
     call([*installer, *checked(), "-r", lock_file("uv")], "installer")
@@ -227,6 +227,14 @@ def install_uv() -> None:
 def own_uv() -> str:
     """The uv inside ``.venv``."""
     return os.path.join(BIN, "uv" + EXE)
+
+
+def uv_on_path() -> "str | None":
+    """A uv outside that is new enough to fetch the locked one."""
+    import shutil
+
+    program = shutil.which("uv")
+    return program if program and uv_version(program) >= OLDEST_UV else None
 
 
 def uv_version(program: str) -> "tuple[int, ...]":
@@ -450,10 +458,10 @@ def lock(rest: "list[str]") -> int:
         tools = os.path.join(folder, "tools.in")
         with open(tools, "w") as file:
             file.write("pip\nuv\nuv_build\n")
-        compile_list([*common, "--no-annotate", tools], "uv")
-    for minor in range(OLDEST[1], NEWEST[1] + 1):
-        for platform in PLATFORMS:
-            prove_wheels(uv, f"3.{minor}", platform)
+        compile_list([*common, "--no-annotate", "-c", "requirements-dev.lock", tools], "uv")
+        for minor in range(OLDEST[1], NEWEST[1] + 1):
+            for platform in PLATFORMS:
+                prove_wheels(uv, os.path.join(folder, "none"), f"3.{minor}", platform)
     return 0
 
 
@@ -463,10 +471,10 @@ def compile_list(command: "list[str]", part: str) -> None:
     quiet_call([*command, "--output-file", os.path.basename(lock_file(part))])
 
 
-def prove_wheels(uv: str, python: str, platform: str) -> None:
+def prove_wheels(uv: str, target: str, python: str, platform: str) -> None:
     """Stop if a locked library has no wheel for this Python and platform."""
     say(f"Wheels for Python {python} on {platform}")
-    command = [uv, "pip", "install", "--no-config", "--quiet", "--dry-run", "--target", os.path.join(VENV, "none")]
+    command = [uv, "pip", "install", "--no-config", "--quiet", "--dry-run", "--target", target]
     command += ["--python-version", python, "--python-platform", platform, *checked()]
     quiet_call([*command, "-r", lock_file("dev"), "-r", lock_file("uv")])
 
@@ -486,13 +494,11 @@ def quiet_call(command: "list[str]") -> None:
 
 def locking_uv() -> str:
     """A uv to resolve with: the one in ``.venv``, or one on PATH, or a new one."""
-    import shutil
-
     if os.path.exists(own_uv()):
         return own_uv()
-    on_path = shutil.which("uv")
-    if on_path:
-        return on_path
+    outside = uv_on_path()
+    if outside:
+        return outside
     ensure("runtime")
     return own_uv()
 
