@@ -1,0 +1,51 @@
+"""The carriage between two programmes of the operator, on the workshop's own time."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from waywright.readings.records import Floats
+from waywright.simulation.motion import Motion
+from waywright.simulation.operator import Programme
+
+
+class Carriage:
+    """Stands where the programme starts until the operator begins; afterwards it follows him."""
+
+    def __init__(self, programme: Programme) -> None:
+        self.programme = programme
+        self._track = programme.track
+        self._began_s = np.inf
+
+    def begin(self, world_s: float) -> None:
+        """The operator begins his programme, unless he is driving."""
+        if not self.is_driving(world_s):
+            self._began_s = world_s
+
+    def has_begun(self) -> bool:
+        """The operator has been told to drive."""
+        return bool(np.isfinite(self._began_s))
+
+    def is_driving(self, world_s: float) -> bool:
+        """He has begun and not finished."""
+        return self.has_begun() and world_s < self._began_s + self.programme.duration_s
+
+    def has_finished(self, world_s: float) -> bool:
+        """He has driven the whole programme."""
+        return self.has_begun() and not self.is_driving(world_s)
+
+    def direction(self, world_s: float) -> str | None:
+        """The pass being driven, None when nobody drives."""
+        return self.programme.direction(world_s - self._began_s) if self.is_driving(world_s) else None
+
+    def at(self, world_s: Floats) -> Motion:
+        """The motion at times (n,)."""
+        return self._track.at(world_s - self._began_s)
+
+    def in_beam(self, world_s: Floats, edge_s: float) -> Floats:
+        """How much of the beam a passer-by covers at times (n,): 0 free, 1 lost, between at his edges."""
+        if self.programme.passer_s is None:
+            return np.zeros(world_s.shape)
+        began_s, ended_s = self.programme.passer_s
+        since_s = world_s - self._began_s
+        return np.asarray(np.clip(np.minimum(since_s - began_s, ended_s - since_s) / edge_s, 0.0, 1.0))

@@ -1,0 +1,154 @@
+"""The instruments of the workshop: what each says, line by line, in step with simulated time.
+
+Physical directions: the detector's vertical counts up, its side towards the operator; the level counts the operator's
+side up. A reading of the beam is the detector relative to the beam: the carriage's truth, plus how the beam lies and
+wanders (offset, and angle times the distance from the source), plus air that grows with the distance, plus noise.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from waywright.readings.records import Floats
+from waywright.simulation.carriage import Carriage
+from waywright.simulation.noise import Memory, Wander
+from waywright.simulation.places import Places
+from waywright.simulation.scenario import Scenario
+from waywright.simulation.truth import CarriageForm
+
+LOST = "9999.9"
+_AIR_AT_M = 5.0
+_AIR_POWER = 1.5
+_SHAKEN_AT_MM_PER_S = 100.0
+_EDGE_S = 0.12
+_EDGE_UM = 300.0
+
+
+class Grid:
+    """The instants at which an instrument samples: k / rate."""
+
+    def __init__(self, rate_hz: float) -> None:
+        self._rate_hz = rate_hz
+        self._next = 0
+
+    def until(self, world_s: float) -> Floats:
+        """All instants since the last call, up to and including a time; (n,) in s."""
+        last = math.floor(world_s * self._rate_hz + 1e-9)
+        instants = np.arange(self._next, last + 1) / self._rate_hz
+        self._next = max(self._next, last + 1)
+        return instants
+
+
+class BeamDetector:
+    """Two-axis position detector; one line a sample with the stamp of its own clock: ``<ms> V<um> S<um>``."""
+
+    def __init__(self, scenario: Scenario, form: CarriageForm, carriage: Carriage) -> None:
+        self._beam, self._air = scenario.beam, scenario.air
+        self._form, self._carriage = form, carriage
+        self._places = Places(scenario)
+        self._grid = Grid(self._beam.rate_hz)
+        drawn = np.random.default_rng([scenario.seed, 3])
+        self._origin_ms = int(drawn.integers(10_000_000, 90_000_000))
+        self._offset = Wander(scenario.drift.offset_um, scenario.drift.period_s, drawn)
+        self._angle = Wander(scenario.drift.angle_um_per_m, scenario.drift.period_s, drawn)
+        self._slow = Memory(2, self._air.memory_s, self._beam.rate_hz, drawn)
+        self._noise = np.random.default_rng([scenario.seed, 4])
+
+    def lines(self, world_s: float, paused_s: float = 0.0) -> list[str]:
+        """Lines up to a simulated time; ``paused_s`` is how much longer its own clock has run than the world."""
+        instants = self._grid.until(world_s)
+        rate = 1.0 + self._beam.clock_ppm * 1e-6
+        stamps = self._origin_ms + np.rint((instants + paused_s) * rate * 1000.0).astype(np.int64)
+        lost = self._carriage.in_beam(instants, _EDGE_S) == 1.0
+        digits = _decimals(self._beam.resolution_um)
+        rows = zip(stamps, lost, _rounded(self.reading_um(instants), self._beam.resolution_um).T, strict=True)
+        return [
+            f"{stamp} V{LOST} S{LOST}" if gone else f"{stamp} V{up:+.{digits}f} S{side:+.{digits}f}"
+            for stamp, gone, (up, side) in rows
+        ]
+
+    def reading_um(self, instants_s: Floats) -> Floats:
+        """Height and side as the detector sees them at the next instants (n,); (2, n) in um."""
+        motion = self._carriage.at(instants_s)
+        distance_m = self._places.from_source_m(motion.position_mm)
+        truth = np.stack([self._form.height.at(motion.position_mm), self._form.side.at(motion.position_mm)])
+        lie = _column(self._beam.alignment_um) + _column(self._beam.alignment_um_per_m) * distance_m
+        wandered = self._offset.at(instants_s) + self._angle.at(instants_s) * distance_m
+        white, own, cut = self._noise.standard_normal((instants_s.size, 6)).T.reshape(3, 2, -1)
+        air = _column(self._air.white_um) * white + _column(self._air.slow_um) * self._slow.next(instants_s.size)
+        shaking = self._beam.vibration_um * motion.speed_mm_per_s / _SHAKEN_AT_MM_PER_S
+        shaded = _EDGE_UM * self._carriage.in_beam(instants_s, _EDGE_S) * cut
+        growth = (distance_m / _AIR_AT_M) ** _AIR_POWER
+        return np.asarray(truth + lie + wandered + growth * air + np.hypot(self._beam.noise_um, shaking) * own + shaded)
+
+
+class DistanceMeter:
+    """Reads the position of the carriage: ``<mm> mm``; no time stamp."""
+
+    def __init__(self, scenario: Scenario, carriage: Carriage) -> None:
+        self._meter, self._carriage = scenario.distance, carriage
+        self._grid = Grid(self._meter.rate_hz)
+        self._noise = np.random.default_rng([scenario.seed, 5])
+
+    def lines(self, world_s: float, paused_s: float = 0.0) -> list[str]:
+        """Lines up to a simulated time."""
+        position_mm = self._carriage.at(self._grid.until(world_s)).position_mm
+        read = position_mm + self._meter.noise_mm * self._noise.standard_normal(position_mm.size)
+        digits = _decimals(self._meter.resolution_mm)
+        return [f"{value:.{digits}f} mm" for value in _rounded(read, self._meter.resolution_mm)]
+
+
+class CrossLevel:
+    """Electronic level across the travel: ``X<um/m>``; rings after each halt, shakes while the carriage moves."""
+
+    def __init__(self, scenario: Scenario, form: CarriageForm, carriage: Carriage) -> None:
+        self._level, self._form, self._carriage = scenario.level, form, carriage
+        self._grid = Grid(self._level.rate_hz)
+        self._noise = np.random.default_rng([scenario.seed, 6])
+
+    def lines(self, world_s: float, paused_s: float = 0.0) -> list[str]:
+        """Lines up to a simulated time."""
+        reading = self.reading_um_per_m(self._grid.until(world_s))
+        digits = _decimals(self._level.resolution_um_per_m)
+        return [f"X{value:+.{digits}f}" for value in _rounded(reading, self._level.resolution_um_per_m)]
+
+    def reading_um_per_m(self, instants_s: Floats) -> Floats:
+        """What the level says at the next instants (n,); (n,) in um/m."""
+        motion = self._carriage.at(instants_s)
+        shaking = self._level.shaking_um_per_m * motion.speed_mm_per_s / _SHAKEN_AT_MM_PER_S
+        noise = np.hypot(self._level.noise_um_per_m, shaking) * self._noise.standard_normal(instants_s.size)
+        halted_s = np.where(np.isfinite(motion.halted_s), motion.halted_s, 0.0)
+        calm = np.where(np.isfinite(motion.halted_s), np.exp(-halted_s / self._level.settle_s), 0.0)
+        ringing = self._level.settle_um_per_m * calm * np.cos(2.0 * np.pi * self._level.ring_hz * halted_s)
+        return np.asarray(self._form.roll.at(motion.position_mm) + self._level.zero_um_per_m + ringing + noise)
+
+
+@dataclass(frozen=True, slots=True)
+class Devices:
+    """All instruments of one workshop, on one carriage."""
+
+    beam: BeamDetector
+    distance: DistanceMeter
+    level: CrossLevel
+
+
+def devices(scenario: Scenario, form: CarriageForm, carriage: Carriage) -> Devices:
+    """The instruments of a scenario."""
+    beam = BeamDetector(scenario, form, carriage)
+    return Devices(beam, DistanceMeter(scenario, carriage), CrossLevel(scenario, form, carriage))
+
+
+def _column(pair: tuple[float, float]) -> Floats:
+    return np.array(pair)[:, None]
+
+
+def _rounded(values: Floats, resolution: float) -> Floats:
+    return np.asarray(np.rint(values / resolution) * resolution)
+
+
+def _decimals(resolution: float) -> int:
+    """Decimals that show a resolution: 0.5 and 0.1 need one, 0.01 two; at least one."""
+    return max(1, -math.floor(math.log10(resolution) + 1e-9))

@@ -1,0 +1,83 @@
+"""Motion of the carriage as legs in time: standing, or driving with soft ramps.
+
+A driving leg speeds up over a ramp with v = V (3 x^2 - 2 x^3), x from 0 to 1, cruises at V and slows down the same way:
+acceleration has no step, jerk stays bounded. The way covered in a ramp of length T is V T (x^3 - x^4 / 2).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from waywright.readings.records import Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """From ``start_s`` to ``end_s`` the carriage goes from ``from_mm`` to ``to_mm``; the same place when it stands."""
+
+    start_s: float
+    end_s: float
+    from_mm: float
+    to_mm: float
+
+    @property
+    def stands(self) -> bool:
+        """Nothing moves during this leg."""
+        return self.from_mm == self.to_mm
+
+
+def duration_s(distance_mm: float, speed_mm_per_s: float, ramp_s: float) -> float:
+    """How long a move takes; a short one never reaches its speed and lasts two ramps."""
+    return max(abs(distance_mm) / speed_mm_per_s + ramp_s, 2.0 * ramp_s)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Motion:
+    """How the carriage moves at given times; all (n,). ``halted_s`` is the time since it came to rest.
+
+    ``halted_s`` is infinite while it moves and where it has stood from the start.
+    """
+
+    position_mm: Floats
+    speed_mm_per_s: Floats
+    halted_s: Floats
+
+
+class Track:
+    """All legs one after the other, evaluated at many times at once. Before and after them the carriage stands."""
+
+    def __init__(self, legs: tuple[Leg, ...], ramp_s: float) -> None:
+        self._ramp_s = ramp_s
+        self._start_s = np.array([leg.start_s for leg in legs])
+        self._end_s = np.array([leg.end_s for leg in legs])
+        self._from_mm = np.array([leg.from_mm for leg in legs])
+        self._way_mm = np.array([leg.to_mm - leg.from_mm for leg in legs])
+        self._arrived = np.array([leg.stands and number > 0 for number, leg in enumerate(legs)])
+
+    def at(self, time_s: Floats) -> Motion:
+        """The motion at times (n,) in s since the first leg began."""
+        leg = np.clip(np.searchsorted(self._start_s, time_s, side="right") - 1, 0, None)
+        total_s = self._end_s[leg] - self._start_s[leg]
+        since_s = np.clip(time_s - self._start_s[leg], 0.0, total_s)
+        left_s = total_s - since_s
+        stands = self._way_mm[leg] == 0.0
+        cruise = np.where(stands, 0.0, self._way_mm[leg] / np.where(stands, 1.0, total_s - self._ramp_s))
+        begun = np.clip(since_s / self._ramp_s, 0.0, 1.0)
+        ending = np.clip(left_s / self._ramp_s, 0.0, 1.0)
+        cruising_s = np.clip(since_s - self._ramp_s, 0.0, None) - np.clip(self._ramp_s - left_s, 0.0, None)
+        way = cruise * (self._ramp_s * (_way(begun) + 0.5 - _way(ending)) + cruising_s)
+        return Motion(
+            self._from_mm[leg] + way,
+            np.abs(cruise) * _rise(begun) * _rise(ending),
+            np.where(self._arrived[leg], time_s - self._start_s[leg], np.inf),
+        )
+
+
+def _rise(x: Floats) -> Floats:
+    return np.asarray(x**2 * (3.0 - 2.0 * x))
+
+
+def _way(x: Floats) -> Floats:
+    return np.asarray(x**3 * (1.0 - 0.5 * x))

@@ -1,0 +1,145 @@
+"""The simulated operator: he drives forward and back and waits at each stop; he knows nothing of what is taken.
+
+He stops about every so many millimetres but never exactly, hesitates now and then on the way, once goes back to a
+station and waits there again, and after somebody walked through the beam he begins his count again. He never stops
+twice at the far end: he waits there long enough to turn.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from waywright.simulation.motion import Leg, Motion, Track, duration_s
+from waywright.simulation.scenario import Pair, Scenario
+
+FORWARD = "forward"
+BACKWARD = "backward"
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A place where the operator waits. ``repeat`` is a return to a station where he has been in this pass."""
+
+    position_mm: float
+    from_s: float
+    to_s: float
+    direction: str
+    repeat: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Programme:
+    """Everything the operator is going to do; times in s since he begins.
+
+    ``hesitations`` are the standing legs that are no stops; ``passer_s`` is when somebody is in the beam.
+    """
+
+    legs: tuple[Leg, ...]
+    stops: tuple[Stop, ...]
+    hesitations: tuple[Leg, ...]
+    passer_s: tuple[float, float] | None
+    ramp_s: float
+
+    @property
+    def duration_s(self) -> float:
+        """From the first wait to the end of the last."""
+        return self.legs[-1].end_s
+
+    @property
+    def track(self) -> Track:
+        """The motion of the carriage."""
+        return Track(self.legs, self.ramp_s)
+
+    def motion(self, time_s: float) -> Motion:
+        """The motion at one time."""
+        return self.track.at(np.array([time_s]))
+
+    def direction(self, time_s: float) -> str:
+        """The pass that is driven at a time."""
+        return FORWARD if time_s < max(s.to_s for s in self.stops if s.direction == FORWARD) else BACKWARD
+
+
+def plan_programme(scenario: Scenario) -> Programme:
+    """The programme of a scenario; the same seed gives the same programme."""
+    generator = np.random.default_rng([scenario.seed, 2])
+    forward_mm = _places(scenario, generator)
+    # the far end is where he turns, and he ends where he began: the carriage never jumps between two programmes
+    backward_mm = [*_places(scenario, generator)[-2:0:-1], forward_mm[0]]
+    itinerary = [(place, FORWARD, False) for place in forward_mm]
+    back = scenario.operator.returns_from
+    if back is not None:
+        within = scenario.operator.returns_within_mm
+        again = forward_mm[back - 1 - scenario.operator.returns_by] + generator.uniform(-within, within)
+        itinerary.insert(back, (again, FORWARD, True))
+    far = len(itinerary) - 1
+    itinerary += [(place, BACKWARD, False) for place in backward_mm]
+    hesitant = generator.choice(len(itinerary) - 1, min(scenario.operator.hesitations, len(itinerary) - 1), False) + 1
+    drive = _Drive(scenario, generator, itinerary[0][0])
+    for number, (place, direction, repeat) in enumerate(itinerary):
+        if number:
+            drive.go(place, hesitates=number in hesitant)
+        drive.wait(direction, repeat, turns=number == far)
+    return drive.programme()
+
+
+def _places(scenario: Scenario, generator: np.random.Generator) -> list[float]:
+    """Stations of one traverse from 0 to the end of the travel, near an even spacing but never on it."""
+    even = np.linspace(0.0, scenario.travel_mm, scenario.stops)
+    scatter = np.full(even.shape, scenario.operator.scatter_mm)
+    scatter[[0, -1]] = scenario.operator.ends_mm
+    return [float(place) for place in even + scatter * generator.uniform(-1.0, 1.0, even.shape)]
+
+
+class _Drive:
+    """Writes down legs and stops while time goes on."""
+
+    def __init__(self, scenario: Scenario, generator: np.random.Generator, place_mm: float) -> None:
+        self._habits = scenario.operator
+        self._passer = scenario.passer
+        self._generator = generator
+        self._place_mm = place_mm
+        self._time_s = 0.0
+        self._legs: list[Leg] = []
+        self._stops: list[Stop] = []
+        self._hesitations: list[Leg] = []
+        self._passer_s: tuple[float, float] | None = None
+
+    def go(self, place_mm: float, hesitates: bool) -> None:
+        """Drive to a place, perhaps with a halt on the way that is no stop."""
+        if hesitates:
+            self._move(self._place_mm + self._generator.uniform(0.3, 0.7) * (place_mm - self._place_mm))
+            self._hesitations.append(self._stand(self._between(self._habits.hesitation_s)))
+        self._move(place_mm)
+
+    def wait(self, direction: str, repeat: bool, turns: bool) -> None:
+        """Stand at a stop as long as he is used to; longer when somebody passes and where he turns."""
+        wait_s = self._between(self._habits.wait_s) + (self._habits.turn_s if turns else 0.0)
+        if self._passer is not None and self._passer.stop == len(self._stops) + 1:
+            began_s = self._time_s + self._passer.after_s
+            self._passer_s = (began_s, began_s + self._passer.lasts_s)
+            wait_s += self._passer.after_s + self._passer.lasts_s
+        leg = self._stand(wait_s)
+        self._stops.append(Stop(self._place_mm, leg.start_s, leg.end_s, direction, repeat))
+
+    def programme(self) -> Programme:
+        """What has been written down."""
+        parts = (tuple(self._legs), tuple(self._stops), tuple(self._hesitations))
+        return Programme(*parts, self._passer_s, self._habits.ramp_s)
+
+    def _move(self, place_mm: float) -> None:
+        speed = self._between(self._habits.speed_mm_per_s)
+        self._append(place_mm, duration_s(place_mm - self._place_mm, speed, self._habits.ramp_s))
+
+    def _stand(self, lasts_s: float) -> Leg:
+        return self._append(self._place_mm, lasts_s)
+
+    def _append(self, place_mm: float, lasts_s: float) -> Leg:
+        leg = Leg(self._time_s, self._time_s + lasts_s, self._place_mm, place_mm)
+        self._legs.append(leg)
+        self._time_s, self._place_mm = leg.end_s, place_mm
+        return leg
+
+    def _between(self, bounds: Pair) -> float:
+        return float(self._generator.uniform(*bounds))

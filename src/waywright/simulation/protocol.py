@@ -1,0 +1,84 @@
+"""What the workshop's process and its parent say to each other: one JSON object a line, over stdin and stdout.
+
+The process speaks first (:class:`Ready`); then it answers every command with one line. It ends when its input closes,
+so it never outlives its parent.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+
+class Endpoint(msgspec.Struct, frozen=True, omit_defaults=True):
+    """Where an instrument is: ``tcp`` with host and port number, or ``serial`` with device name and baud."""
+
+    kind: str
+    port: int | str
+    host: str | None = None
+    baud: int | None = None
+
+    @property
+    def place(self) -> str:
+        """For people."""
+        return f"{self.host}:{self.port}" if self.kind == "tcp" else f"{self.port} ({self.baud} baud)"
+
+
+class Ready(msgspec.Struct, frozen=True):
+    """The first line: the instruments can be opened. ``duration_s`` is how long the operator's programme takes."""
+
+    endpoints: dict[str, Endpoint]
+    duration_s: float
+
+
+class Drive(msgspec.Struct, frozen=True, tag_field="do", tag="drive"):
+    """Let the operator begin; without effect while he drives."""
+
+
+class Truth(msgspec.Struct, frozen=True, tag_field="do", tag="truth"):
+    """Ask for the truth at positions of the line."""
+
+    position_mm: list[float]
+
+
+class State(msgspec.Struct, frozen=True, tag_field="do", tag="state"):
+    """Ask how far the operator is."""
+
+
+class Stop(msgspec.Struct, frozen=True, tag_field="do", tag="stop"):
+    """End the process."""
+
+
+Command = Drive | Truth | State | Stop
+
+
+class Done(msgspec.Struct, frozen=True):
+    """Answer to drive and stop."""
+
+    done: bool
+
+
+class TrueForm(msgspec.Struct, frozen=True):
+    """Answer to truth: up, towards the operator and operator's side up are positive; each as long as asked."""
+
+    height_um: list[float]
+    side_um: list[float]
+    roll_um_per_m: list[float]
+
+
+class WorkshopState(msgspec.Struct, frozen=True):
+    """Answer to state. ``time_s`` is the workshop's own time; ``direction`` the pass being driven, if any."""
+
+    driving: bool
+    finished: bool
+    position_mm: float
+    direction: str | None
+    time_s: float
+
+
+class Refused(msgspec.Struct, frozen=True):
+    """Answer to a line that is no command."""
+
+    problem: str
+
+
+Answer = Done | TrueForm | WorkshopState | Refused

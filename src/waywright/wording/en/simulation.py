@@ -1,0 +1,20 @@
+"""Sentences of the practice workshop."""
+
+TEXT = {
+    "simulation.no_scenario": ("There is no scenario {file!r}. Give the path of a TOML file, or one of: {known}."),
+    "simulation.bad_scenario": "The scenario {file} cannot be used: {problem}. Correct the file and start again.",
+    "simulation.did_not_start": (
+        "The practice workshop did not start (exit code {exit_code}). What it said stands above; start it again."
+    ),
+    "simulation.ended": (
+        "The practice workshop has ended (exit code {exit_code}) and no longer answers. Start it again."
+    ),
+    "simulation.serving": (
+        "Practice workshop Hollin Reach (invented), scenario {title}, at {factor:g} times real time. "
+        "The instruments are described in {folder}:"
+    ),
+    "simulation.endpoint": "  {name:<9} {place}",
+    "simulation.press_enter": "Press Enter and the operator drives the carriage forward and back; Ctrl-C ends.",
+    "simulation.driving": "The operator drives; the whole way takes about {duration_s:.0f} s of the workshop's time.",
+    "simulation.stopped": "The practice workshop is closed.",
+}
