@@ -1,0 +1,28 @@
+"""Tolerance rules and the decision with uncertainty."""
+
+from waywright.verdict.decision import (
+    Burden,
+    Decision,
+    Verdict,
+    decide,
+    guard_band_um,
+    probability_of_conformity,
+)
+from waywright.verdict.risks import GlobalRisks, global_risks
+from waywright.verdict.rule import Rule, tolerance
+from waywright.verdict.rule_check import PartCheck, RuleCheck
+
+__all__ = [
+    "Burden",
+    "Decision",
+    "GlobalRisks",
+    "PartCheck",
+    "Rule",
+    "RuleCheck",
+    "Verdict",
+    "decide",
+    "global_risks",
+    "guard_band_um",
+    "probability_of_conformity",
+    "tolerance",
+]
