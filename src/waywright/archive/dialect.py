@@ -1,0 +1,128 @@
+"""Everything that only one database understands; the rest of the archive is the same on SQLite and PostgreSQL.
+
+SQLite runs with a write-ahead log and ``synchronous=FULL``: a commit returns after the log has been flushed to the
+disk. That a committed reading survives the loss of power rests on the disk honouring that flush.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, QueuePool, create_engine, event, inspect, text
+
+# "WWAR" in the header of the file says that it is an archive of this program.
+APPLICATION_ID = 0x57574152
+HEADER = b"SQLite format 3\0"
+BUSY_MS = 5_000
+
+_ALWAYS = {
+    "synchronous": "FULL",
+    "fullfsync": "ON",  # macOS: an fsync alone does not reach the disk there
+    "checkpoint_fullfsync": "ON",
+    "recursive_triggers": "ON",  # so that INSERT OR REPLACE cannot go round the append-only triggers
+    "busy_timeout": str(BUSY_MS),
+}
+
+
+def sqlite_engine(path: Path, *, create: bool = False, writable: bool = True, foreign_keys: bool = True) -> Engine:
+    """An engine on one file. Connections of ``engine.execution_options(writes=True)`` lock for writing at once."""
+    engine = create_engine("sqlite://", creator=_opener(path, create, writable), poolclass=QueuePool)
+
+    @event.listens_for(engine, "connect")
+    def set_up(connection: sqlite3.Connection, _record: object) -> None:
+        connection.isolation_level = None  # the driver starts no transactions of its own
+        pragmas = _ALWAYS | {"foreign_keys": "ON" if foreign_keys else "OFF"}
+        if writable:
+            pragmas = {"journal_mode": "WAL"} | pragmas
+        for name, value in pragmas.items():
+            connection.execute(f"PRAGMA {name}={value}").close()
+
+    @event.listens_for(engine, "begin")
+    def begin(connection: Connection) -> None:
+        writes = connection.get_execution_options().get("writes", False)
+        connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+    return engine
+
+
+def _opener(path: Path, create: bool, writable: bool) -> Callable[[], sqlite3.Connection]:
+    mode = ("rwc" if create else "rw") if writable else "ro"
+    uri = f"{path.absolute().as_uri()}?mode={mode}"
+    if not writable and not _has_log(path):
+        # In a folder that cannot be written SQLite cannot make its shared memory; nobody else can write there either.
+        uri += "&immutable=1"
+    return lambda: sqlite3.connect(uri, uri=True, timeout=BUSY_MS / 1000, check_same_thread=False)
+
+
+def _has_log(path: Path) -> bool:
+    log = path.with_name(path.name + "-wal")
+    return log.exists() and log.stat().st_size > 0
+
+
+def pragmas(connection: Connection) -> dict[str, Any]:
+    """The settings that durability rests on, as the database itself reports them."""
+    names = ("journal_mode", "synchronous", "foreign_keys", "busy_timeout", "recursive_triggers", "fullfsync")
+    return {name: connection.exec_driver_sql(f"PRAGMA {name}").scalar_one() for name in names}
+
+
+def is_empty(connection: Connection) -> bool:
+    """No table at all: a new file, or one whose creation was cut off."""
+    return not inspect(connection).get_table_names()
+
+
+def is_marked(connection: Connection) -> bool:
+    """Whether the database says that it is an archive of this program."""
+    if connection.dialect.name == "sqlite":
+        return bool(connection.exec_driver_sql("PRAGMA application_id").scalar_one() == APPLICATION_ID)
+    return inspect(connection).has_table("alembic_version")
+
+
+def mark(connection: Connection) -> None:
+    """Say in the database that it is an archive (part of the running transaction)."""
+    if connection.dialect.name == "sqlite":
+        connection.exec_driver_sql(f"PRAGMA application_id={APPLICATION_ID}")
+
+
+def append_only(connection: Connection, table: str) -> None:
+    """From now on rows of ``table`` can be added, never changed or removed."""
+    sqlite = connection.dialect.name == "sqlite"
+    for statement in _sqlite_triggers(table) if sqlite else _postgresql_triggers(table):
+        connection.execute(text(statement))
+
+
+def _sqlite_triggers(table: str) -> Iterator[str]:
+    for action in ("update", "delete"):
+        yield (
+            f"CREATE TRIGGER {table}_no_{action} BEFORE {action.upper()} ON {table} "
+            f"BEGIN SELECT RAISE(ABORT, '{table} is append-only'); END"
+        )
+
+
+def _postgresql_triggers(table: str) -> Iterator[str]:
+    yield (
+        "CREATE OR REPLACE FUNCTION append_only() RETURNS trigger LANGUAGE plpgsql AS "
+        "$$ BEGIN RAISE EXCEPTION '% is append-only', TG_TABLE_NAME; END $$"
+    )
+    for action in ("update", "delete", "truncate"):
+        yield (
+            f"CREATE TRIGGER {table}_no_{action} BEFORE {action.upper()} ON {table} "
+            "FOR EACH STATEMENT EXECUTE FUNCTION append_only()"
+        )
+
+
+def file_problems(connection: Connection) -> Iterator[str]:
+    """What the database finds wrong with its own pages and indexes."""
+    if connection.dialect.name == "sqlite":
+        for (line,) in connection.exec_driver_sql("PRAGMA integrity_check"):
+            if line != "ok":
+                yield line
+
+
+def broken_references(connection: Connection) -> Iterator[str]:
+    """Tables with rows that point to nothing."""
+    if connection.dialect.name == "sqlite":
+        for row in connection.exec_driver_sql("PRAGMA foreign_key_check"):
+            yield f"{row[0]} -> {row[2]}"

@@ -1,0 +1,71 @@
+"""One program captures into an archive at a time; the others may read.
+
+The lock is the operating system's, on a small file beside the archive, so it ends with its process however that ends.
+The file says who holds it; it stays behind empty.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+from waywright.errors import ArchiveError
+
+if sys.platform == "win32":
+    import msvcrt
+
+    # Windows locks bytes against reading too: lock one far behind the text.
+    _FAR = 1 << 20
+
+    def _lock(handle: int) -> None:
+        os.lseek(handle, _FAR, os.SEEK_SET)
+        msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+        os.lseek(handle, 0, os.SEEK_SET)
+
+else:
+    import fcntl
+
+    def _lock(handle: int) -> None:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+class CaptureLock:
+    """The right to capture into the archive at ``archive``."""
+
+    def __init__(self, archive: Path) -> None:
+        self._archive = archive
+        self._path = archive.with_name(archive.name + ".capture")
+        self._handle: int | None = None
+
+    def take(self) -> None:
+        """Take it, or keep it. Raises ArchiveError naming the process that holds it."""
+        if self._handle is not None:
+            return
+        handle = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o666)
+        try:
+            _lock(handle)
+        except OSError as error:
+            holder, since = _holder(os.read(handle, 200))
+            os.close(handle)
+            raise ArchiveError("archive.in_use", path=str(self._archive), process=holder, since=since) from error
+        self._handle = handle
+        os.ftruncate(handle, 0)
+        # Who holds it is a courtesy; a full disk must not turn it into a failure of its own.
+        with contextlib.suppress(OSError):
+            os.write(handle, f"{os.getpid()} {datetime.now(UTC):%Y-%m-%dT%H:%M:%SZ}".encode())
+
+    def give_back(self) -> None:
+        """Let others capture."""
+        if self._handle is not None:
+            with contextlib.suppress(OSError):
+                os.ftruncate(self._handle, 0)
+            os.close(self._handle)
+            self._handle = None
+
+
+def _holder(written: bytes) -> tuple[str, str]:
+    process, _, since = written.decode(errors="replace").partition(" ")
+    return process or "?", since or "?"

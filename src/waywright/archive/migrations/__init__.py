@@ -1,0 +1,1 @@
+"""Migrations of the archive, run by Alembic from :mod:`waywright.archive.format`."""

@@ -1,0 +1,84 @@
+"""Finding, making and opening an archive."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from sqlalchemy import Engine
+
+from waywright.archive.dialect import HEADER, is_empty, is_marked, sqlite_engine
+from waywright.archive.faults import told
+from waywright.archive.format import is_current, upgrade
+from waywright.archive.store import Archive
+from waywright.clocks import Clock, SystemClock
+from waywright.errors import ArchiveError
+
+
+def default_path() -> Path:
+    """Where the archive of this user lies unless another file is named."""
+    import platformdirs
+
+    return platformdirs.user_data_path("waywright", appauthor=False) / "archive.sqlite"
+
+
+def open_archive(path: str | Path, *, create: bool = False, clock: Clock | None = None) -> Archive:
+    """Open the archive at ``path``; ``create`` makes it, and its folder, if it is not there.
+
+    An archive of an older format is brought to this program's. A file or folder that cannot be written is opened for
+    reading; writing into it raises ArchiveError. Raises ArchiveError if there is no archive, the file is something
+    else or damaged, or a newer program wrote it.
+    """
+    place = Path(path)
+    if not place.exists():
+        if not create:
+            raise ArchiveError("archive.missing", path=str(place))
+        with told(str(place)):
+            place.parent.mkdir(parents=True, exist_ok=True)
+    else:
+        _refuse_other_files(place)
+    writable = _is_writable(place)
+    _prepare(place, create, writable)
+    return Archive(sqlite_engine(place, writable=writable), place, clock or SystemClock(), writable=writable)
+
+
+def _is_writable(place: Path) -> bool:
+    """SQLite needs the folder too: the log stands beside the file."""
+    return os.access(place.parent, os.W_OK) and (not place.exists() or os.access(place, os.W_OK))
+
+
+def _refuse_other_files(place: Path) -> None:
+    with told(str(place)):
+        if place.is_dir():
+            raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
+        with place.open("rb") as file:
+            head = file.read(len(HEADER))
+    if head not in (b"", HEADER):
+        raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
+
+
+def _prepare(place: Path, create: bool, writable: bool) -> None:
+    """Make the tables or bring them up to date, on a connection that does not enforce references meanwhile."""
+    if not writable and not place.exists():
+        raise ArchiveError("archive.read_only", path=str(place), detail="")
+    engine = sqlite_engine(place, create=create, writable=writable, foreign_keys=False)
+    try:
+        with told(str(place)):
+            if not _is_ready(engine, place, create):
+                if not writable:
+                    raise ArchiveError("archive.read_only", path=str(place), detail="")
+                upgrade(engine)
+    finally:
+        engine.dispose()
+
+
+def _is_ready(engine: Engine, place: Path, create: bool) -> bool:
+    """False if the tables are to be made or migrated. Raises ArchiveError for what is no archive or a newer one."""
+    with engine.connect() as connection:
+        if is_empty(connection):
+            if create:
+                return False
+            raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
+        if not is_marked(connection):
+            raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
+        return is_current(connection, str(place))
