@@ -4,7 +4,17 @@ Nothing here is a measured machine. The truth of the carriage leaves the process
 instrument; the capturing side sees bytes, exactly as from a real detector.
 """
 
+from waywright.simulation.command import run_simulate
+from waywright.simulation.protocol import WorkshopState
 from waywright.simulation.scenario import Scenario, load_scenario, scenario_names
-from waywright.simulation.workshop import CarriageTruth, Workshop, WorkshopState
+from waywright.simulation.workshop import CarriageTruth, Workshop
 
-__all__ = ["CarriageTruth", "Scenario", "Workshop", "WorkshopState", "load_scenario", "scenario_names"]
+__all__ = [
+    "CarriageTruth",
+    "Scenario",
+    "Workshop",
+    "WorkshopState",
+    "load_scenario",
+    "run_simulate",
+    "scenario_names",
+]

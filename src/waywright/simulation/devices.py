@@ -8,7 +8,7 @@ wanders (offset, and angle times the distance from the source), plus air that gr
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 
@@ -18,6 +18,9 @@ from waywright.simulation.noise import Memory, Wander
 from waywright.simulation.places import Places
 from waywright.simulation.scenario import Scenario
 from waywright.simulation.truth import CarriageForm
+
+# when it is said, in simulated seconds, and the text
+Line = tuple[float, str]
 
 LOST = "9999.9"
 _AIR_AT_M = 5.0
@@ -57,18 +60,19 @@ class BeamDetector:
         self._slow = Memory(2, self._air.memory_s, self._beam.rate_hz, drawn)
         self._noise = np.random.default_rng([scenario.seed, 4])
 
-    def lines(self, world_s: float, paused_s: float = 0.0) -> list[str]:
+    def lines(self, world_s: float, paused_s: float = 0.0) -> list[Line]:
         """Lines up to a simulated time; ``paused_s`` is how much longer its own clock has run than the world."""
         instants = self._grid.until(world_s)
         rate = 1.0 + self._beam.clock_ppm * 1e-6
         stamps = self._origin_ms + np.rint((instants + paused_s) * rate * 1000.0).astype(np.int64)
         lost = self._carriage.in_beam(instants, _EDGE_S) == 1.0
         digits = _decimals(self._beam.resolution_um)
-        rows = zip(stamps, lost, _rounded(self.reading_um(instants), self._beam.resolution_um).T, strict=True)
-        return [
+        reading = _rounded(self.reading_um(instants), self._beam.resolution_um)
+        texts = [
             f"{stamp} V{LOST} S{LOST}" if gone else f"{stamp} V{up:+.{digits}f} S{side:+.{digits}f}"
-            for stamp, gone, (up, side) in rows
+            for stamp, gone, (up, side) in zip(stamps, lost, reading.T, strict=True)
         ]
+        return list(zip(instants.tolist(), texts, strict=True))
 
     def reading_um(self, instants_s: Floats) -> Floats:
         """Height and side as the detector sees them at the next instants (n,); (2, n) in um."""
@@ -93,12 +97,14 @@ class DistanceMeter:
         self._grid = Grid(self._meter.rate_hz)
         self._noise = np.random.default_rng([scenario.seed, 5])
 
-    def lines(self, world_s: float, paused_s: float = 0.0) -> list[str]:
+    def lines(self, world_s: float, paused_s: float = 0.0) -> list[Line]:
         """Lines up to a simulated time."""
-        position_mm = self._carriage.at(self._grid.until(world_s)).position_mm
+        instants = self._grid.until(world_s)
+        position_mm = self._carriage.at(instants).position_mm
         read = position_mm + self._meter.noise_mm * self._noise.standard_normal(position_mm.size)
         digits = _decimals(self._meter.resolution_mm)
-        return [f"{value:.{digits}f} mm" for value in _rounded(read, self._meter.resolution_mm)]
+        texts = [f"{value:.{digits}f} mm" for value in _rounded(read, self._meter.resolution_mm)]
+        return list(zip(instants.tolist(), texts, strict=True))
 
 
 class CrossLevel:
@@ -109,11 +115,13 @@ class CrossLevel:
         self._grid = Grid(self._level.rate_hz)
         self._noise = np.random.default_rng([scenario.seed, 6])
 
-    def lines(self, world_s: float, paused_s: float = 0.0) -> list[str]:
+    def lines(self, world_s: float, paused_s: float = 0.0) -> list[Line]:
         """Lines up to a simulated time."""
-        reading = self.reading_um_per_m(self._grid.until(world_s))
+        instants = self._grid.until(world_s)
+        reading = self.reading_um_per_m(instants)
         digits = _decimals(self._level.resolution_um_per_m)
-        return [f"X{value:+.{digits}f}" for value in _rounded(reading, self._level.resolution_um_per_m)]
+        texts = [f"X{value:+.{digits}f}" for value in _rounded(reading, self._level.resolution_um_per_m)]
+        return list(zip(instants.tolist(), texts, strict=True))
 
     def reading_um_per_m(self, instants_s: Floats) -> Floats:
         """What the level says at the next instants (n,); (n,) in um/m."""
@@ -126,19 +134,20 @@ class CrossLevel:
         return np.asarray(self._form.roll.at(motion.position_mm) + self._level.zero_um_per_m + ringing + noise)
 
 
-@dataclass(frozen=True, slots=True)
-class Devices:
-    """All instruments of one workshop, on one carriage."""
+class Device(Protocol):
+    """An instrument of the workshop."""
 
-    beam: BeamDetector
-    distance: DistanceMeter
-    level: CrossLevel
+    def lines(self, world_s: float, paused_s: float = 0.0) -> list[Line]:
+        """What it says at the instants since the last call, up to a simulated time."""
 
 
-def devices(scenario: Scenario, form: CarriageForm, carriage: Carriage) -> Devices:
-    """The instruments of a scenario."""
-    beam = BeamDetector(scenario, form, carriage)
-    return Devices(beam, DistanceMeter(scenario, carriage), CrossLevel(scenario, form, carriage))
+def devices(scenario: Scenario, form: CarriageForm, carriage: Carriage) -> dict[str, Device]:
+    """The instruments of a scenario by name; the position comes first, so that nothing arrives before it."""
+    return {
+        "distance": DistanceMeter(scenario, carriage),
+        "level": CrossLevel(scenario, form, carriage),
+        "beam": BeamDetector(scenario, form, carriage),
+    }
 
 
 def _column(pair: tuple[float, float]) -> Floats:

@@ -40,13 +40,14 @@ class TcpPeer:
 
     def __init__(self) -> None:
         self._server: asyncio.Server | None = None
-        self._clients: set[asyncio.StreamWriter] = set()
+        self._clients: set[asyncio.Transport] = set()
 
     @classmethod
     async def open(cls, port: int = 0) -> TcpPeer:
         """Listen on the loopback address; port 0 lets the system choose."""
         peer = cls()
-        peer._server = await asyncio.start_server(peer._serve, HOST, port)
+        loop = asyncio.get_running_loop()
+        peer._server = await loop.create_server(lambda: _Client(peer._clients), HOST, port)
         return peer
 
     @property
@@ -58,8 +59,8 @@ class TcpPeer:
     def say(self, lines: Sequence[str]) -> None:
         """Send to every client that keeps up; one that does not misses these lines whole."""
         data = _bytes(lines)
-        for client in self._clients:
-            if data and client.transport.get_write_buffer_size() < _WAITING_BYTES:
+        for client in tuple(self._clients):
+            if client.get_write_buffer_size() < _WAITING_BYTES:
                 client.write(data)
 
     async def close(self) -> None:
@@ -67,16 +68,24 @@ class TcpPeer:
         if self._server is not None:
             self._server.close()
         for client in tuple(self._clients):
-            client.transport.abort()
+            client.abort()
 
-    async def _serve(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
-        self._clients.add(writer)
-        # what a client says is not meant for this instrument; reading tells when it hangs up
-        with contextlib.suppress(OSError):
-            while await reader.read(1024):
-                pass
-        self._clients.discard(writer)
-        writer.transport.abort()
+
+class _Client(asyncio.Protocol):
+    """One connection. What a client says is not meant for this instrument and falls on the floor."""
+
+    def __init__(self, clients: set[asyncio.Transport]) -> None:
+        self._clients = clients
+        self._transport: asyncio.Transport | None = None
+
+    def connection_made(self, transport: asyncio.BaseTransport) -> None:
+        if isinstance(transport, asyncio.Transport):
+            self._transport = transport
+            self._clients.add(transport)
+
+    def connection_lost(self, exc: Exception | None) -> None:
+        if self._transport is not None:
+            self._clients.discard(self._transport)
 
 
 class SerialPeer:
@@ -94,6 +103,7 @@ class SerialPeer:
         self._poll = select.poll()
         self._poll.register(self._end, select.POLLIN)
         self._heard = True
+        self._rest = b""
 
     @property
     def endpoint(self) -> Endpoint:
@@ -101,17 +111,24 @@ class SerialPeer:
         return Endpoint(kind="serial", port=self._name, baud=BAUD)
 
     def say(self, lines: Sequence[str]) -> None:
-        """Send while somebody has the line open; what does not fit is lost, a line at a time."""
+        """Send while somebody has the line open; what does not fit is left out, a whole line at a time."""
         events = sum(event for _, event in self._poll.poll(0))
         if events & select.POLLHUP:
             self._hung_up()
             return
         self._heard = True
+        if events & select.POLLIN:
+            os.read(self._end, 4096)
+        for line in lines:
+            self._push()
+            if not self._rest:
+                self._rest = _bytes([line])
+                self._push()
+
+    def _push(self) -> None:
+        """Send what is left of a line begun; a line is never cut, only left out."""
         with contextlib.suppress(BlockingIOError):
-            if events & select.POLLIN:
-                os.read(self._end, 4096)
-            for line in lines:
-                os.write(self._end, _bytes([line]))
+            self._rest = self._rest[os.write(self._end, self._rest) :]
 
     async def close(self) -> None:
         """Take the line away."""
@@ -123,6 +140,7 @@ class SerialPeer:
 
         if self._heard:
             self._heard = False
+            self._rest = b""
             other = os.open(self._name, os.O_RDWR | os.O_NOCTTY | os.O_NONBLOCK)
             termios.tcflush(other, termios.TCIOFLUSH)
             os.close(other)

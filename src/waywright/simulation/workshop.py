@@ -144,8 +144,7 @@ class Workshop:
 
     def stop(self) -> None:
         """End the process; harmless when it has ended."""
-        for pipe in (self._process.stdin,):
-            _close(pipe)
+        _close(self._process.stdin)
         try:
             self._process.wait(5.0)
         except subprocess.TimeoutExpired:
