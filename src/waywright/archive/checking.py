@@ -97,7 +97,7 @@ def _chain_fault(row: AnyRow, before: AnyRow | None) -> str | None:
 def _seal_fault(row: AnyRow) -> str | None:
     try:
         reading = read_canonical(row.body)
-    except ValueError:
+    except (ValueError, TypeError):
         return "archive.check_unreadable"
     if reading.hash != row.hash:
         return "archive.check_seal"
@@ -116,7 +116,7 @@ def _window_agrees(row: AnyRow) -> bool:
     """The canonical bytes hold a digest of every trace: made again from the stored samples they must be the same."""
     try:
         return canonical_bytes(read_canonical(row.body, unpack_window(row.window))) == bytes(row.body)
-    except (ValueError, zlib.error, msgspec.MsgspecError):
+    except (ValueError, TypeError, zlib.error, msgspec.MsgspecError):
         return False
 
 

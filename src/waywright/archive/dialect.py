@@ -34,6 +34,7 @@ def sqlite_engine(path: Path, *, create: bool = False, writable: bool = True, fo
     @event.listens_for(engine, "connect")
     def set_up(connection: sqlite3.Connection, _record: object) -> None:
         connection.isolation_level = None  # the driver starts no transactions of its own
+        connection.text_factory = _text
         pragmas = _ALWAYS | {"foreign_keys": "ON" if foreign_keys else "OFF"}
         if writable:
             pragmas = {"journal_mode": "WAL"} | pragmas
@@ -46,6 +47,11 @@ def sqlite_engine(path: Path, *, create: bool = False, writable: bool = True, fo
         connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
     return engine
+
+
+def _text(stored: bytes) -> str:
+    """Damaged text must not keep the rest of an archive from being read and checked."""
+    return stored.decode(errors="replace")
 
 
 def _opener(path: Path, create: bool, writable: bool) -> Callable[[], sqlite3.Connection]:

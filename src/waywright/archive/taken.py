@@ -73,7 +73,7 @@ def readings_of(connection: Connection, pass_id: UUID, with_window: bool) -> tup
 def _reading(row: AnyRow, with_window: bool) -> Reading:
     try:
         reading = read_canonical(row.body, unpack_window(row.window) if with_window else ())
-    except (ValueError, zlib.error, msgspec.MsgspecError) as error:
+    except (ValueError, TypeError, zlib.error, msgspec.MsgspecError) as error:
         raise ArchiveError("archive.check_unreadable", pass_id=row.pass_id, number=row.number) from error
     if reading.hash != row.hash or (with_window and canonical_bytes(reading) != row.body):
         raise ArchiveError("archive.check_seal", pass_id=row.pass_id, number=row.number)
@@ -110,7 +110,7 @@ def block_from(row: AnyRow) -> StreamBlock:
         channels = tuple(json.loads(row.channels))
         times = unpacked(row.time_s, (row.samples,))
         values = unpacked(row.value, (row.samples, len(channels)))
-    except (ValueError, zlib.error) as error:
+    except (ValueError, TypeError, zlib.error) as error:
         raise ArchiveError("archive.check_stream", pass_id=row.pass_id, source=row.source, number=row.number) from error
     return StreamBlock(row.pass_id, row.source, row.number, channels, times, values)
 
