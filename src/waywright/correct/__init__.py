@@ -1,0 +1,1 @@
+"""Which support to turn, which way, how far; and what was learnt from it."""
