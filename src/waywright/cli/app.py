@@ -1,0 +1,21 @@
+"""The tree of commands. Heavy libraries are imported inside the bodies, never here."""
+
+from __future__ import annotations
+
+from cyclopts import App
+
+from waywright import __version__
+from waywright.cli import archive, evaluate, prove, take
+
+app = App(
+    name="waywright",
+    help="Take, judge, correct, prove: the geometry of machine tools on the customer's floor.",
+    version=__version__,
+    suppress_keyboard_interrupt=False,
+)
+app.command(take.demo)
+app.command(take.simulate)
+app.command(take.capture)
+app.command(evaluate.commands)
+app.command(prove.report)
+app.command(archive.commands)

@@ -1,0 +1,96 @@
+"""``waywright archive``: what is kept."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+from cyclopts import App, Parameter
+
+commands = App(name="archive", help="Show and check what is kept.")
+
+ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
+
+
+@commands.command(name="list")
+def list_visits(*, archive: ArchiveFile = None, json: bool = False) -> None:
+    """List machines and visits with their lines and passes.
+
+    Parameters
+    ----------
+    archive
+        The archive file; without it the one in your user data folder.
+    json
+        Print JSON.
+    """
+    from waywright.cli import show
+    from waywright.jobs import remember
+
+    entries = remember.overview(archive)
+    if json:
+        show.print_json(entries)
+        return
+    page = show.table("machine", "visit began (UTC)", "line", "pass", "direction", "stations", "outcome")
+    for entry in entries:
+        page.add_row(
+            entry.machine,
+            f"{entry.visit_began_utc:%Y-%m-%d %H:%M}",
+            entry.line,
+            str(entry.number),
+            entry.direction,
+            str(entry.stations),
+            entry.outcome or "not ended",
+        )
+    show.console().print(page if entries else "The archive is empty.")
+
+
+@commands.command
+def show(pass_id: str, *, archive: ArchiveFile = None, json: bool = False) -> None:
+    """Show one pass: its readings and what happened during it.
+
+    Parameters
+    ----------
+    pass_id
+        The id of the pass or its last characters, as `archive list --json` shows it.
+    archive
+        The archive file; without it the one in your user data folder.
+    json
+        Print JSON.
+    """
+    from waywright.cli import show as display
+    from waywright.jobs import remember
+
+    detail = remember.pass_detail(pass_id, archive)
+    if json:
+        display.print_json(detail)
+        return
+    page = display.table("no.", "position mm", *detail.channels, "taken", "remark")
+    for row in detail.rows:
+        values = [display.signed(value, 2) if value is not None else "" for value in row.values]
+        page.add_row(str(row.number), f"{row.position_mm:.2f}", *values, row.taken_by, row.remark)
+    display.console().print(page)
+    for sentence in detail.events:
+        display.console().print(sentence)
+
+
+@commands.command
+def check(*, archive: ArchiveFile = None, json: bool = False) -> int:
+    """Check the whole archive: its file, every seal and every chain.
+
+    Parameters
+    ----------
+    archive
+        The archive file; without it the one in your user data folder.
+    json
+        Print JSON.
+    """
+    from waywright.cli import show as display
+    from waywright.jobs import remember
+
+    found = remember.check(archive)
+    if json:
+        display.print_json(found)
+    else:
+        for sentence in found.sentences:
+            display.console().print(sentence)
+    return 0 if found.sound else 1

@@ -1,0 +1,57 @@
+"""Results in the terminal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from waywright.cli.show import console, signed, table
+from waywright.wording import text
+
+if TYPE_CHECKING:
+    from waywright.jobs.judge import StraightnessResult
+
+
+def print_results(results: Sequence[StraightnessResult]) -> None:
+    """A row per quantity and pass, then what was judged locally."""
+    reference = results[0].reference
+    page = table("", "pass", "n", "largest, at mm", "smallest, at mm", "end points", "least squares", "min. zone")
+    for result in results:
+        page.add_row(*_row(result))
+    console().print(page)
+    console().print(text("cli.results_reference", reference=text(f"cli.{reference}")))
+    for result in results:
+        if result.local is not None:
+            console().print(_local_sentence(result))
+
+
+def _row(result: StraightnessResult) -> tuple[str, ...]:
+    return (
+        result.code,
+        pass_label(result),
+        str(result.stations),
+        f"{signed(result.largest_um)}, {result.largest_at_mm:.0f}",
+        f"{signed(result.smallest_um)}, {result.smallest_at_mm:.0f}",
+        *(_value(result, name) for name in ("end-points", "least-squares", "minimum-zone")),
+    )
+
+
+def _value(result: StraightnessResult, reference: str) -> str:
+    figure = f"{result.value_by_reference_um[reference]:.1f}"
+    return f"[bold]{figure}[/bold]" if reference == result.reference else figure
+
+
+def pass_label(result: StraightnessResult) -> str:
+    """Which pass, or the mean of how many."""
+    if result.pass_number is None:
+        return text("cli.mean_of", passes=result.passes)
+    return text("cli.one_pass", number=result.pass_number, direction=result.direction or "")
+
+
+def _local_sentence(result: StraightnessResult) -> str:
+    local = result.local
+    assert local is not None
+    where = f"{result.code}, {pass_label(result)}"
+    if local.reason_key is not None:
+        return text("cli.local_not_judged", where=where, reason=text(local.reason_key, **(local.reason_facts or {})))
+    return text("cli.local", where=where, value_um=local.value_um, window_mm=local.window_mm, start_mm=local.start_mm)

@@ -1,0 +1,63 @@
+"""How commands show answers: tables for people, JSON for programs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import fields, is_dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from rich.console import Console
+    from rich.table import Table
+
+
+def console() -> Console:
+    """The terminal; as wide as a page where the output goes to a file."""
+    from rich.console import Console
+
+    found = Console(highlight=False)
+    return found if found.is_terminal else Console(highlight=False, width=120)
+
+
+def table(*headings: str, title: str | None = None) -> Table:
+    """A quiet table: numbers to the right, first column to the left."""
+    from rich import box
+    from rich.table import Table
+
+    made = Table(box=box.SIMPLE_HEAD, title=title, title_justify="left", title_style="bold", pad_edge=False)
+    for number, heading in enumerate(headings):
+        made.add_column(heading, justify="left" if number == 0 else "right", overflow="fold")
+    return made
+
+
+def print_json(answer: Any) -> None:
+    """One JSON document; keys are the field names of the records, units included."""
+    import msgspec
+
+    print(msgspec.json.format(msgspec.json.encode(plain(answer)), indent=2).decode())
+
+
+def plain(value: Any) -> Any:
+    """Records, arrays and paths as JSON values; NaN as null."""
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, dict):
+        return {str(key): plain(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain(item) for item in value]
+    for kind, convert in _PLAIN.items():
+        if isinstance(value, kind):
+            return convert(value)
+    return plain(value.tolist()) if hasattr(value, "tolist") else value
+
+
+_PLAIN: dict[type, Callable[[Any], Any]] = {bytes: bytes.hex, Path: str}
+
+
+def signed(value: float, digits: int = 1) -> str:
+    """A figure with its sign always shown and a true minus: +3.2, −0.7, ±0.0."""
+    text = f"{value:+.{digits}f}"
+    if float(text) == 0:
+        return "±" + text[1:]
+    return text.replace("-", "−")

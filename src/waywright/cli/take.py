@@ -1,0 +1,148 @@
+"""``waywright demo``, ``simulate`` and ``capture``: the commands that take readings."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+from cyclopts import Parameter
+
+ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
+
+
+def demo(
+    *,
+    folder: Path = Path("waywright-demo"),
+    real_time: Annotated[bool, Parameter(negative="")] = False,
+    json: Annotated[bool, Parameter(negative="")] = False,
+) -> None:
+    """Run the main job in an invented workshop: take, judge, prove.
+
+    A simulated roll lathe is measured through real instrument links by the same code that a real detector would feed.
+    All names and numbers of the workshop are invented.
+
+    Parameters
+    ----------
+    folder
+        Where descriptions, archive and report are written.
+    real_time
+        Run as it would be on the floor (about nine minutes) instead of about 20 times as fast.
+    json
+        Print the result as JSON.
+    """
+    from waywright.cli import demo_view
+
+    demo_view.run(folder, real_time=real_time, as_json=json)
+
+
+def simulate(
+    *,
+    folder: Path = Path("waywright-practice"),
+    scenario: Path | None = None,
+    factor: float = 1.0,
+) -> None:
+    """Serve the invented workshop's instruments, to practise with `capture` in another window.
+
+    Parameters
+    ----------
+    folder
+        Where the instrument descriptions and the machine file are written.
+    scenario
+        A scenario file (TOML); without it a calm hall.
+    factor
+        How many times faster than real time; `capture` needs the same factor.
+    """
+    from waywright.cli import simulate_view
+
+    simulate_view.run(folder, scenario, factor)
+
+
+def capture(
+    instruments: Annotated[list[Path], Parameter(negative="")],
+    /,
+    *,
+    set_up: Path | None = None,
+    machine: Path | None = None,
+    line: str = "quick look",
+    axis: str = "X",
+    up: str = "+Z",
+    operator: str = "-Y",
+    from_mm: float | None = None,
+    to_mm: float | None = None,
+    passes: str = "forward",
+    averaging_s: float | None = None,
+    dwell_s: float = 1.5,
+    smallest_step_mm: float = 20.0,
+    technician: str | None = None,
+    continue_pass: Annotated[bool, Parameter(name="--continue", negative="")] = False,
+    factor: float = 1.0,
+    archive: ArchiveFile = None,
+    json: Annotated[bool, Parameter(negative="")] = False,
+) -> None:
+    """Take passes hands-free: every standstill of the axis becomes a reading, saved at once.
+
+    Enter takes a reading by hand, "e" and Enter ends the pass, ctrl-c stops. A class 2 laser is still a laser: never
+    look into the beam, end it on something dull, and keep clear of the moving axis. Waywright moves nothing.
+
+    Parameters
+    ----------
+    instruments
+        Instrument description files; exactly one channel of them is a position.
+    set_up
+        A set-up file (TOML) with the line, the set-up and the conditions; it overrides the options for the line.
+    machine
+        A machine file (TOML); without it `up` and `operator` say how the axes lie.
+    line
+        Name of the line that is measured.
+    axis
+        The moving axis: X, Y or Z.
+    up
+        The signed axis that points up.
+    operator
+        The signed axis that points towards the operator.
+    from_mm
+        Where the travel to be measured begins.
+    to_mm
+        Where it ends; a reading there ends a forward pass by itself.
+    passes
+        Directions one after the other, such as "forward,backward".
+    averaging_s
+        Averaging time of a reading; without it chosen from the noise.
+    dwell_s
+        How long the axis must stand still before averaging begins.
+    smallest_step_mm
+        Standstills closer than this to a station are that station again.
+    technician
+        Who measures.
+    continue_pass
+        Go on with the last pass of this line that was not ended.
+    factor
+        Pace of the clock; 1 except with a simulated workshop.
+    archive
+        The archive file; without it the one in your user data folder.
+    json
+        Print one JSON document at the end.
+    """
+    from waywright.cli import capture_view
+    from waywright.jobs.orders import CaptureOrder
+
+    order = CaptureOrder(
+        instruments=tuple(instruments),
+        set_up=set_up,
+        machine=machine,
+        line=line,
+        axis=axis,
+        up=up,
+        operator=operator,
+        from_mm=from_mm,
+        to_mm=to_mm,
+        passes=tuple(part.strip() for part in passes.split(",")),
+        averaging_s=averaging_s,
+        dwell_s=dwell_s,
+        smallest_step_mm=smallest_step_mm,
+        technician=technician,
+        continue_pass=continue_pass,
+        factor=factor,
+        archive=archive,
+    )
+    capture_view.run(order, as_json=json)

@@ -1,0 +1,165 @@
+"""Judge: from tables or kept readings to results."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from waywright.errors import BadInput
+from waywright.evaluate import LocalStraightness, Straightness, local_straightness, straightness_by_reference
+from waywright.evaluate.passes import JoinedPasses, Traverse, join_passes
+from waywright.files import ReadingsTable, read_table
+from waywright.quantities import code
+from waywright.readings.records import Floats
+
+
+@dataclass(frozen=True, slots=True)
+class LocalResult:
+    """Local straightness over a window; no value and the reason where it is not judged."""
+
+    window_mm: float
+    value_um: float | None
+    start_mm: float | None
+    reason_key: str | None = None
+    reason_facts: dict[str, object] | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class StraightnessResult:
+    """Straightness of one quantity in one pass, or of the mean of passes (``pass_number`` None).
+
+    Signs are those of the values that came in: the ISO sign for tables. ``value_by_reference_um`` holds all three
+    reference lines; ``reference`` is the one that the other figures are stated for.
+    """
+
+    code: str
+    pass_number: int | None
+    direction: str | None
+    passes: int
+    stations: int
+    start_mm: float
+    end_mm: float
+    reference: str
+    value_um: float
+    largest_um: float
+    largest_at_mm: float
+    smallest_um: float
+    smallest_at_mm: float
+    line_offset_um: float
+    line_slope_um_per_m: float
+    value_by_reference_um: dict[str, float]
+    local: LocalResult | None
+    position_mm: Floats
+    deviation_um: Floats
+
+
+def straightness_of_table(
+    file: Path, quantity: str | None, reference: str, window_mm: float | None
+) -> tuple[StraightnessResult, ...]:
+    """Every pass and the mean of the passes, for the straightness quantities of a readings table.
+
+    Raises BadInput for a table that cannot be used, and where the wanted quantity is not in it.
+    """
+    table = read_table(file)
+    found: list[StraightnessResult] = []
+    for wanted in _wanted(table, quantity, file):
+        found.extend(_of_quantity(table.passes(), wanted, reference, window_mm))
+    return tuple(found)
+
+
+def result_of(
+    quantity: str,
+    position_mm: Floats,
+    value_um: Floats,
+    reference: str,
+    window_mm: float | None,
+    *,
+    pass_number: int | None = None,
+    direction: str | None = None,
+    passes: int = 1,
+) -> StraightnessResult:
+    """One profile judged about ``reference``, the other reference lines beside it."""
+    by_reference = straightness_by_reference(position_mm, value_um)
+    if reference not in by_reference:
+        raise BadInput("evaluate.unknown_reference", reference=reference, known=", ".join(by_reference))
+    chosen: Straightness = by_reference[reference]
+    deviation_um = chosen.deviation_um
+    return StraightnessResult(
+        code=quantity,
+        pass_number=pass_number,
+        direction=direction,
+        passes=passes,
+        stations=chosen.stations,
+        start_mm=chosen.start_mm,
+        end_mm=chosen.end_mm,
+        reference=reference,
+        value_um=chosen.value_um,
+        largest_um=chosen.largest_um,
+        largest_at_mm=float(position_mm[np.argmax(deviation_um)]),
+        smallest_um=chosen.smallest_um,
+        smallest_at_mm=float(position_mm[np.argmin(deviation_um)]),
+        line_offset_um=chosen.line.offset_um,
+        line_slope_um_per_m=chosen.line.slope_um_per_m,
+        value_by_reference_um={name: result.value_um for name, result in by_reference.items()},
+        local=None if window_mm is None else _local(position_mm, value_um, window_mm),
+        position_mm=position_mm,
+        deviation_um=deviation_um,
+    )
+
+
+def _wanted(table: ReadingsTable, quantity: str | None, file: Path) -> list[str]:
+    present = [name for name in table.columns if code(name).is_straightness]
+    if quantity is None:
+        if not present:
+            raise BadInput("jobs.no_straightness", file=str(file), columns=", ".join(table.columns))
+        return present
+    if quantity not in present:
+        raise BadInput("jobs.quantity_missing", quantity=quantity, file=str(file), present=", ".join(present) or "-")
+    return [quantity]
+
+
+def _of_quantity(
+    passes: Sequence[ReadingsTable], quantity: str, reference: str, window_mm: float | None
+) -> list[StraightnessResult]:
+    found = [
+        result_of(
+            quantity,
+            single.position_mm,
+            single.columns[quantity],
+            reference,
+            window_mm,
+            pass_number=number if single.pass_number is None else int(single.pass_number[0]),
+            direction=_direction(single),
+        )
+        for number, single in enumerate(passes, start=1)
+    ]
+    if len(passes) > 1:
+        joined = joined_table(passes, quantity)
+        mean = result_of(quantity, joined.position_mm, joined.mean, reference, window_mm, passes=len(passes))
+        found.append(mean)
+    return found
+
+
+def joined_table(passes: Sequence[ReadingsTable], quantity: str) -> JoinedPasses:
+    """The passes of a table at common stations."""
+    return join_passes(
+        [Traverse(single.position_mm, single.columns[quantity], _direction(single)) for single in passes]
+    )
+
+
+def _direction(single: ReadingsTable) -> str:
+    """As recorded for most of its stations, otherwise from the order of its positions."""
+    recorded = [way for way in single.direction or () if way]
+    if recorded:
+        return max(set(recorded), key=recorded.count)
+    return "forward" if single.position_mm[-1] >= single.position_mm[0] else "backward"
+
+
+def _local(position_mm: Floats, value_um: Floats, window_mm: float) -> LocalResult:
+    found: LocalStraightness = local_straightness(position_mm, value_um, window_mm)
+    if found.reason is None:
+        return LocalResult(window_mm, found.value_um, found.start_mm)
+    return LocalResult(window_mm, None, None, found.reason.key, dict(found.reason.facts))

@@ -1,0 +1,160 @@
+"""Remember: what the archive holds, in rows that a skin can show."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from uuid import UUID
+
+from waywright.archive import Archive, default_path, open_archive
+from waywright.errors import BadInput
+from waywright.readings import Reading, standing
+from waywright.visit import Line, Pass, PassEvent, Visit
+from waywright.wording import text
+
+
+@dataclass(frozen=True, slots=True)
+class PassEntry:
+    """One pass in the list of an archive."""
+
+    machine: str
+    visit_id: UUID
+    visit_began_utc: datetime
+    invented: bool
+    line: str
+    line_id: UUID
+    state: str
+    pass_id: UUID
+    number: int
+    direction: str
+    stations: int
+    outcome: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingRow:
+    """One reading as shown: values in the order of the pass's channels, None where there is none."""
+
+    number: int
+    position_mm: float
+    values: tuple[float | None, ...]
+    standard_deviations: tuple[float | None, ...]
+    samples: tuple[int, ...]
+    began_utc: datetime
+    taken_by: str
+    remark: str
+    hash: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class PassDetail:
+    """One pass with everything that happened during it."""
+
+    entry: PassEntry
+    channels: tuple[str, ...]
+    rows: tuple[ReadingRow, ...]
+    events: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CheckResult:
+    """What a check of the archive found, in sentences."""
+
+    sound: bool
+    readings: int
+    sentences: tuple[str, ...]
+
+
+def archive_path(path: Path | None) -> Path:
+    """The archive that is meant: the named one, otherwise the user's own."""
+    return default_path() if path is None else path
+
+
+def overview(path: Path | None = None) -> tuple[PassEntry, ...]:
+    """Every pass, machine by machine and visit by visit. Raises ArchiveError where there is no archive."""
+    with open_archive(archive_path(path)) as archive:
+        return tuple(entry for entry, _ in _entries(archive))
+
+
+def pass_detail(wanted: str, path: Path | None = None) -> PassDetail:
+    """One pass, by its id or the end of it. Raises BadInput if none or several passes have such an id."""
+    with open_archive(archive_path(path)) as archive:
+        found = [(entry, taken) for entry, taken in _entries(archive) if _is_meant(taken.id, wanted)]
+        if len(found) != 1:
+            raise BadInput("jobs.which_pass", wanted=wanted, found=len(found))
+        entry, taken = found[0]
+        readings = archive.readings(taken.id)
+        replaced = {reading.supersedes: reading.number for reading in readings if reading.supersedes}
+        excluded = {exclusion.reading_id: exclusion.reason for exclusion in archive.exclusions(taken.id)}
+        rows = tuple(_row(reading, taken, _remark(reading, replaced, excluded)) for reading in readings)
+        return PassDetail(entry, taken.channels, rows, tuple(map(event_sentence, archive.events(taken.id))))
+
+
+def check(path: Path | None = None) -> CheckResult:
+    """Check the whole archive: its file, every seal, every chain."""
+    with open_archive(archive_path(path)) as archive:
+        found = archive.check()
+    if found.good:
+        sentence = text("jobs.archive_sound", readings=found.readings, records=found.records, blocks=found.blocks)
+        return CheckResult(True, found.readings, (sentence,))
+    return CheckResult(False, found.readings, tuple(text(item.key, **item.facts) for item in found.findings))
+
+
+def event_sentence(event: PassEvent) -> str:
+    """What happened, in words."""
+    position = {} if event.position_mm is None else {"position_mm": event.position_mm}
+    return text(event.key, **(position | event.facts))
+
+
+def _entries(archive: Archive) -> Iterator[tuple[PassEntry, Pass]]:
+    for machine in archive.machines():
+        for visit in archive.visits(machine.id):
+            for line in archive.lines(visit.id):
+                for taken in archive.passes(line.id):
+                    yield _entry(archive, machine.name, visit, line, taken), taken
+
+
+def _entry(archive: Archive, machine: str, visit: Visit, line: Line, taken: Pass) -> PassEntry:
+    return PassEntry(
+        machine=machine,
+        visit_id=visit.id,
+        visit_began_utc=visit.began_utc,
+        invented=visit.invented,
+        line=line.name,
+        line_id=line.id,
+        state=line.state,
+        pass_id=taken.id,
+        number=taken.number,
+        direction=taken.direction,
+        stations=len(standing(archive.readings(taken.id))),
+        outcome=taken.outcome,
+    )
+
+
+def _is_meant(identity: UUID, wanted: str) -> bool:
+    return bool(wanted) and (str(identity).endswith(wanted.lower()) or identity.hex.endswith(wanted.lower()))
+
+
+def _remark(reading: Reading, replaced: dict[UUID | None, int], excluded: dict[UUID, str]) -> str:
+    if reading.id in excluded:
+        return text("jobs.excluded", reason=excluded[reading.id])
+    if reading.id in replaced:
+        return text("jobs.superseded_by", number=replaced[reading.id])
+    return text("jobs.repeat") if reading.supersedes else ""
+
+
+def _row(reading: Reading, taken: Pass, remark: str) -> ReadingRow:
+    values = [reading.value(channel) for channel in taken.channels]
+    return ReadingRow(
+        number=reading.number,
+        position_mm=reading.position_mm,
+        values=tuple(value.mean if value else None for value in values),
+        standard_deviations=tuple(value.standard_deviation if value else None for value in values),
+        samples=tuple(value.samples if value else 0 for value in values),
+        began_utc=reading.began_utc,
+        taken_by=reading.taken_by,
+        remark=remark,
+        hash=reading.hash,
+    )
