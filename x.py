@@ -566,6 +566,9 @@ def main(arguments: "list[str]") -> int:
     except Stop as stop:
         say(str(stop))
         return 1
+    except OSError as error:
+        say(f"A file could not be read or written ({error}): free some space or mend the rights, then try again.")
+        return 1
     except KeyboardInterrupt:
         say("Stopped; the same command starts it again.")
         return 130
