@@ -94,3 +94,50 @@ def check(*, archive: ArchiveFile = None, json: bool = False) -> int:
         for sentence in found.sentences:
             display.console().print(sentence)
     return 0 if found.sound else 1
+
+
+@commands.command
+def mend(
+    channel: str,
+    *,
+    reason: str,
+    positive: str | None = None,
+    factor: float | None = None,
+    line: str | None = None,
+    archive: ArchiveFile = None,
+    json: bool = False,
+) -> None:
+    """Correct what a channel means: wrong sign, swapped channels, wrong size. Raw readings stay.
+
+    Parameters
+    ----------
+    channel
+        The channel, for example beam.vertical_um.
+    reason
+        Why; it is kept with the new interpretation.
+    positive
+        The physical direction in which the channel counts positive, for example down or towards-operator.
+    factor
+        Corrects the size of every value of the channel.
+    line
+        Name or id of the line; without it the newest.
+    archive
+        The archive file; without it the one in your user data folder.
+    json
+        Print JSON.
+    """
+    from waywright.cli import show as display
+    from waywright.jobs.mend import Mending
+    from waywright.jobs.mend import mend as do
+    from waywright.wording import text
+
+    made = do(line, Mending(channel=channel, positive=positive, factor=factor, reason=reason), archive)
+    if json:
+        display.print_json(made)
+        return
+    for interpretation in made:
+        for meaning in interpretation.meanings:
+            direction = text(f"quantities.{meaning.positive.value}")
+            display.console().print(
+                f"{meaning.channel}: {meaning.code}, positive {direction}, factor {meaning.factor:g}"
+            )

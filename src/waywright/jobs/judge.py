@@ -31,7 +31,8 @@ class LocalResult:
 class StraightnessResult:
     """Straightness of one quantity in one pass, or of the mean of passes (``pass_number`` None).
 
-    Signs are those of the values that came in: the ISO sign for tables. ``value_by_reference_um`` holds all three
+    ``positive`` is the physical direction in which the figures are positive; None for tables, which carry the ISO
+    sign. ``value_by_reference_um`` holds all three
     reference lines; ``reference`` is the one that the other figures are stated for.
     """
 
@@ -54,6 +55,7 @@ class StraightnessResult:
     local: LocalResult | None
     position_mm: Floats
     deviation_um: Floats
+    positive: str | None = None
 
 
 def straightness_of_table(

@@ -137,7 +137,7 @@ def _is_meant(identity: UUID, wanted: str) -> bool:
     return bool(wanted) and (str(identity).endswith(wanted.lower()) or identity.hex.endswith(wanted.lower()))
 
 
-def _remark(reading: Reading, replaced: dict[UUID | None, int], excluded: dict[UUID, str]) -> str:
+def _remark(reading: Reading, replaced: dict[UUID, int], excluded: dict[UUID, str]) -> str:
     if reading.id in excluded:
         return text("jobs.excluded", reason=excluded[reading.id])
     if reading.id in replaced:

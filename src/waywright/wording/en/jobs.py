@@ -16,4 +16,14 @@ TEXT = {
     "jobs.excluded": "left out: {reason}",
     "jobs.superseded_by": "taken again as no. {number}",
     "jobs.repeat": "repeat",
+    "jobs.bad_axis": "{axis!r} is not an axis. Write X, Y or Z.",
+    "jobs.position_channels": (
+        "Exactly one channel of the instruments must be a position; there are {found} ({channels}). Add the description "
+        "of the distance meter, or leave one out."
+    ),
+    "jobs.no_line": "{archive} holds no line {wanted!r}. `waywright archive list` shows what there is.",
+    "jobs.no_readings": "The line {line!r} has no readings yet. Take a pass first.",
+    "jobs.quantity_not_measured": "{quantity} was not measured on the line {line!r}.",
+    "jobs.no_such_channel": "There is no channel {channel!r} in the set-up of this line; it has: {known}.",
+    "jobs.no_such_direction": "{direction!r} is not a physical direction. Write one of: {allowed}.",
 }

@@ -1,0 +1,130 @@
+"""Begin: the records that a pass rests on, kept in the archive before the first reading.
+
+What is not known is "not recorded"; nothing but the instruments is needed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+from uuid import NAMESPACE_URL, uuid5
+
+from waywright.archive import Archive
+from waywright.clocks import Clock, new_id
+from waywright.errors import BadInput
+from waywright.files.machine_file import read_machine
+from waywright.files.setup_file import LineEntry, SetUpEntry, SetUpFile, read_setup_file
+from waywright.instruments import Instrument, read_instrument
+from waywright.jobs.orders import CaptureOrder
+from waywright.machine import Machine
+from waywright.quantities import Axes, Kind, code_along
+from waywright.visit import ChannelMeaning, Conditions, Interpretation, Line, Person, SetUp, Visit
+
+
+@dataclass(frozen=True, slots=True)
+class Begun:
+    """A line that is ready for passes."""
+
+    machine: Machine
+    visit: Visit
+    line: Line
+    setup: SetUp
+    interpretation: Interpretation
+    conditions: Conditions
+    instruments: tuple[Instrument, ...]
+    position_channel: str
+
+    @property
+    def channels(self) -> tuple[str, ...]:
+        """Every channel but the position, in the order of the descriptions."""
+        every = (channel for instrument in self.instruments for channel in instrument.channels)
+        return tuple(channel for channel in every if channel != self.position_channel)
+
+
+def begin(archive: Archive, order: CaptureOrder, clock: Clock) -> Begun:
+    """Read the files of an order, and keep machine, person, visit, line, set-up and interpretation.
+
+    Raises BadInput for a file that cannot be used, and unless exactly one channel is a position.
+    """
+    instruments = tuple(read_instrument(path) for path in order.instruments)
+    machine = _machine(order)
+    facts = _facts(order)
+    return keep(archive, machine, facts, instruments, order.technician, clock)
+
+
+def keep(
+    archive: Archive,
+    machine: Machine,
+    facts: SetUpFile,
+    instruments: tuple[Instrument, ...],
+    technician: str | None,
+    clock: Clock,
+) -> Begun:
+    """Keep the records of a new line at a machine."""
+    position_channel = _position_channel(instruments)
+    now = clock.utc()
+    person = None if technician is None else _person(archive, technician)
+    visit = Visit(new_id(now), machine.id, None, now, person.id if person else None, invented=machine.invented)
+    line = Line(new_id(now), visit.id, **_fields(facts.line))
+    setup = SetUp(new_id(now), line.id, instruments=tuple(item.use() for item in instruments), **_fields(facts.set_up))
+    interpretation = Interpretation(new_id(now), setup.id, _meanings(instruments, line.axis, machine.axes))
+    for record in (machine, visit, line, setup, interpretation):
+        archive.save(record, by=visit.technician_id)
+    return Begun(machine, visit, line, setup, interpretation, facts.conditions, instruments, position_channel)
+
+
+def resume(archive: Archive, line: Line, instruments: tuple[Path, ...]) -> Begun:
+    """The records of a line that was begun before, to go on with it."""
+    visit = archive.load(Visit, line.visit_id)
+    setup = archive.setups(line.id)[-1]
+    found = archive.interpretation(setup.id)
+    described = tuple(read_instrument(path) for path in instruments)
+    machine = archive.load(Machine, visit.machine_id)
+    interpretation = found or Interpretation(new_id(), setup.id, _meanings(described, line.axis, machine.axes))
+    return Begun(machine, visit, line, setup, interpretation, Conditions(), described, _position_channel(described))
+
+
+def _machine(order: CaptureOrder) -> Machine:
+    if order.machine is not None:
+        return read_machine(order.machine)
+    name = f"machine with {order.up} up, {order.operator} towards the operator"
+    return Machine(uuid5(NAMESPACE_URL, f"machine:{name}"), name, "not recorded", Axes(order.up, order.operator))
+
+
+def _facts(order: CaptureOrder) -> SetUpFile:
+    if order.set_up is not None:
+        return read_setup_file(order.set_up)
+    if order.axis not in ("X", "Y", "Z"):
+        raise BadInput("jobs.bad_axis", axis=order.axis)
+    line = LineEntry(name=order.line, axis="X", from_mm=order.from_mm, to_mm=order.to_mm)
+    return SetUpFile(line=replace(line, axis=order.axis), set_up=SetUpEntry())  # type: ignore[arg-type]
+
+
+def _fields(record: LineEntry | SetUpEntry) -> dict[str, Any]:
+    return {name: getattr(record, name) for name in record.__slots__}
+
+
+def _person(archive: Archive, name: str) -> Person:
+    known = next((person for person in archive.people() if person.name == name), None)
+    person = known or Person(new_id(), name, "technician")
+    archive.save(person)
+    return person
+
+
+def _position_channel(instruments: tuple[Instrument, ...]) -> str:
+    suffix = f"_{Kind.POSITION.value}"
+    found = [channel for item in instruments for channel in item.channels if channel.endswith(suffix)]
+    if len(found) != 1:
+        raise BadInput("jobs.position_channels", found=len(found), channels=", ".join(found) or "-")
+    return found[0]
+
+
+def _meanings(instruments: tuple[Instrument, ...], axis: str, axes: Axes) -> tuple[ChannelMeaning, ...]:
+    """Channels mean what their nominal mounting says, until an interpretation says otherwise."""
+    return tuple(
+        ChannelMeaning(name, code_along(channel.positive, axis, axes).text, channel.positive)
+        for item in instruments
+        for name, channel in zip(item.channels, item.description.channel, strict=True)
+        if channel.positive is not None
+    )

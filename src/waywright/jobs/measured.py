@@ -1,0 +1,148 @@
+"""A line as measured: from kept readings to profiles and results."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from uuid import UUID
+
+from waywright.archive import Archive
+from waywright.errors import BadInput
+from waywright.evaluate.passes import JoinedPasses, Traverse, join_passes
+from waywright.jobs.judge import StraightnessResult, result_of
+from waywright.machine import Machine
+from waywright.quantities import Direction
+from waywright.readings import Floats, Reading, standing
+from waywright.visit import Interpretation, Line, Pass, PassEvent, Profile, SetUp, Visit, interpreted
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class MeasuredPass:
+    """One pass with its set-up, its standing readings and what they mean; excluded readings are left out."""
+
+    taken: Pass
+    setup: SetUp
+    interpretation: Interpretation | None
+    readings: tuple[Reading, ...]
+    excluded: int
+    superseded: int
+    profile: Profile
+    events: tuple[PassEvent, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class MeasuredLine:
+    """A line with everything its results rest on."""
+
+    machine: Machine
+    visit: Visit
+    line: Line
+    passes: tuple[MeasuredPass, ...]
+
+    def codes(self) -> tuple[str, ...]:
+        """Codes that every pass has, in the order of the first pass."""
+        if not self.passes:
+            return ()
+        first, *others = ({column.code.text: None for column in single.profile.columns} for single in self.passes)
+        return tuple(name for name in first if all(name in other for other in others))
+
+
+def measured_line(archive: Archive, line: Line) -> MeasuredLine:
+    """Everything of a line, interpreted as the archive says today."""
+    visit = archive.load(Visit, line.visit_id)
+    machine = archive.load(Machine, visit.machine_id)
+    setups = {setup.id: setup for setup in archive.setups(line.id)}
+    passes = tuple(_measured(archive, taken, setups, machine) for taken in archive.passes(line.id))
+    return MeasuredLine(machine, visit, line, tuple(item for item in passes if item.readings))
+
+
+def find_line(archive: Archive, wanted: str | None) -> Line:
+    """The line of a name or id (or the end of an id); without one the newest. Raises BadInput if there is none."""
+    lines = [line for visit in archive.visits() for line in archive.lines(visit.id)]
+    if wanted is not None:
+        lines = [line for line in lines if line.name == wanted or str(line.id).endswith(wanted)]
+    if not lines:
+        raise BadInput("jobs.no_line", wanted=wanted or "any", archive=str(archive.path))
+    return max(lines, key=lambda line: line.id)
+
+
+def joined(measured: MeasuredLine, quantity: str) -> JoinedPasses:
+    """The passes of a line at common stations, in the direction that the screen calls positive."""
+    return join_passes(
+        [
+            Traverse(single.profile.position_mm, _screen(single, quantity), single.taken.direction)
+            for single in measured.passes
+        ]
+    )
+
+
+def results_of_line(measured: MeasuredLine, reference: str, window_mm: float | None) -> tuple[StraightnessResult, ...]:
+    """Each pass, then the mean of passes, for every straightness quantity; positive as the screen says.
+
+    Raises BadInput where there is nothing to evaluate.
+    """
+    if not measured.passes:
+        raise BadInput("jobs.no_readings", line=measured.line.name)
+    wanted = [column.code.text for column in measured.passes[0].profile.columns if column.code.is_straightness]
+    return tuple(
+        result
+        for quantity in wanted
+        if quantity in measured.codes()
+        for result in _of_quantity(measured, quantity, reference, window_mm)
+    )
+
+
+def positive_on_screen(measured: MeasuredLine, quantity: str) -> Direction:
+    """The physical direction that figures of a quantity are positive in."""
+    column = measured.passes[0].profile.column(quantity)
+    if column is None:
+        raise BadInput("jobs.quantity_not_measured", quantity=quantity, line=measured.line.name)
+    return column.on_screen
+
+
+def _measured(archive: Archive, taken: Pass, setups: dict[UUID, SetUp], machine: Machine) -> MeasuredPass:
+    setup = setups[taken.setup_id]
+    interpretation = archive.interpretation(setup.id)
+    everything = archive.readings(taken.id)
+    left_out = {exclusion.reading_id for exclusion in archive.exclusions(taken.id)}
+    holding = standing(everything)
+    kept = tuple(reading for reading in holding if reading.id not in left_out)
+    meaning = interpretation or Interpretation(setup.id, setup.id, ())
+    return MeasuredPass(
+        taken=taken,
+        setup=setup,
+        interpretation=interpretation,
+        readings=kept,
+        excluded=len(holding) - len(kept),
+        superseded=len(everything) - len(holding),
+        profile=interpreted(kept, meaning, machine.axes, setup),
+        events=archive.events(taken.id),
+    )
+
+
+def _screen(single: MeasuredPass, quantity: str) -> Floats:
+    column = single.profile.column(quantity)
+    if column is None:
+        raise BadInput("jobs.quantity_not_measured", quantity=quantity, line="")
+    return column.screen
+
+
+def _of_quantity(
+    measured: MeasuredLine, quantity: str, reference: str, window_mm: float | None
+) -> list[StraightnessResult]:
+    positive = positive_on_screen(measured, quantity).value
+    found = [
+        result_of(
+            quantity,
+            single.profile.position_mm,
+            _screen(single, quantity),
+            reference,
+            window_mm,
+            pass_number=single.taken.number,
+            direction=single.taken.direction,
+        )
+        for single in measured.passes
+    ]
+    if len(measured.passes) > 1:
+        mean = joined(measured, quantity)
+        found.append(result_of(quantity, mean.position_mm, mean.mean, reference, window_mm, passes=mean.passes))
+    return [replace(result, positive=positive) for result in found]
