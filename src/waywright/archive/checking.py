@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 import msgspec
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, Table, func, select
+from sqlalchemy.exc import DBAPIError
 
 from waywright.archive.dialect import broken_references, file_problems
 from waywright.archive.kinds import Tally, decode, kind_named, kind_of
@@ -39,7 +40,7 @@ class CheckUp:
     readings: int
     blocks: int
     events: int
-    findings: tuple[Finding, ...]
+    findings: tuple[Finding, ...] = ()
 
     @property
     def good(self) -> bool:
@@ -48,23 +49,35 @@ class CheckUp:
 
 
 def check_up(connection: Connection) -> CheckUp:
-    """Look at everything. Raises ArchiveError only where the database cannot be read at all."""
+    """Look at everything that can be read; what the database refuses to read is a finding too."""
+    findings = list(_readable(_in_file(connection)))
+    for look in (_in_records, _in_readings, _in_tallies, _in_streams):
+        findings.extend(_readable(look(connection)))
     records, readings, blocks, events = (
-        connection.execute(select(func.count()).select_from(table)).scalar_one()
-        for table in (RECORD, READING, STREAM_BLOCK, PASS_EVENT)
+        _count(connection, table) for table in (RECORD, READING, STREAM_BLOCK, PASS_EVENT)
     )
-    return CheckUp(records, readings, blocks, events, tuple(_findings(connection)))
+    return CheckUp(records, readings, blocks, events, tuple(findings))
 
 
-def _findings(connection: Connection) -> Iterator[Finding]:
+def _count(connection: Connection, table: Table) -> int:
+    try:
+        return connection.execute(select(func.count()).select_from(table)).scalar_one()
+    except DBAPIError:
+        return 0
+
+
+def _readable(findings: Iterator[Finding]) -> Iterator[Finding]:
+    try:
+        yield from findings
+    except DBAPIError as error:
+        yield Finding("archive.check_file", {"detail": str(error.orig)})
+
+
+def _in_file(connection: Connection) -> Iterator[Finding]:
     for detail in file_problems(connection):
         yield Finding("archive.check_file", {"detail": detail})
     for detail in broken_references(connection):
         yield Finding("archive.check_reference", {"detail": detail})
-    yield from _in_records(connection)
-    yield from _in_readings(connection)
-    yield from _in_tallies(connection)
-    yield from _in_streams(connection)
 
 
 def _in_records(connection: Connection) -> Iterator[Finding]:

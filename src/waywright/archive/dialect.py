@@ -27,8 +27,13 @@ _ALWAYS = {
 }
 
 
-def sqlite_engine(path: Path, *, create: bool = False, writable: bool = True, foreign_keys: bool = True) -> Engine:
-    """An engine on one file. Connections of ``engine.execution_options(writes=True)`` lock for writing at once."""
+def sqlite_engine(
+    path: Path, *, create: bool = False, writable: bool = True, foreign_keys: bool = True, wal: bool = True
+) -> Engine:
+    """An engine on one file. Connections of ``engine.execution_options(writes=True)`` lock for writing at once.
+
+    Without ``wal`` the file keeps its journal as it is, so that looking into another program's file leaves it alone.
+    """
     engine = create_engine("sqlite://", creator=_opener(path, create, writable), poolclass=QueuePool)
 
     @event.listens_for(engine, "connect")
@@ -36,7 +41,7 @@ def sqlite_engine(path: Path, *, create: bool = False, writable: bool = True, fo
         connection.isolation_level = None  # the driver starts no transactions of its own
         connection.text_factory = _text
         pragmas = _ALWAYS | {"foreign_keys": "ON" if foreign_keys else "OFF"}
-        if writable:
+        if writable and wal:
             pragmas = {"journal_mode": "WAL"} | pragmas
         for name, value in pragmas.items():
             connection.execute(f"PRAGMA {name}={value}").close()
@@ -55,12 +60,28 @@ def _text(stored: bytes) -> str:
 
 
 def _opener(path: Path, create: bool, writable: bool) -> Callable[[], sqlite3.Connection]:
-    mode = ("rwc" if create else "rw") if writable else "ro"
-    uri = f"{path.absolute().as_uri()}?mode={mode}"
-    if not writable and not _has_log(path):
-        # In a folder that cannot be written SQLite cannot make its shared memory; nobody else can write there either.
-        uri += "&immutable=1"
-    return lambda: sqlite3.connect(uri, uri=True, timeout=BUSY_MS / 1000, check_same_thread=False)
+    if not writable:
+        return lambda: _read_only(path)
+    return lambda: _connect(path, f"mode={'rwc' if create else 'rw'}")
+
+
+def _connect(path: Path, options: str) -> sqlite3.Connection:
+    uri = f"{path.absolute().as_uri()}?{options}"
+    return sqlite3.connect(uri, uri=True, timeout=BUSY_MS / 1000, check_same_thread=False)
+
+
+def _read_only(path: Path) -> sqlite3.Connection:
+    connection = _connect(path, "mode=ro")
+    try:
+        connection.execute("SELECT count(*) FROM sqlite_master").close()
+    except sqlite3.OperationalError:
+        connection.close()
+        if _has_log(path):
+            raise
+        # SQLite cannot keep its shared memory in a folder that cannot be written; without a log there is nothing to
+        # share, and the file can be read as it stands.
+        connection = _connect(path, "mode=ro&immutable=1")
+    return connection
 
 
 def _has_log(path: Path) -> bool:

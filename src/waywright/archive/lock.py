@@ -1,7 +1,7 @@
 """One program captures into an archive at a time; the others may read.
 
 The lock is the operating system's, on a small file beside the archive, so it ends with its process however that ends.
-The file says who holds it; it stays behind empty.
+The file says who holds it. One left behind by a process that died is no obstacle.
 """
 
 from __future__ import annotations
@@ -42,28 +42,41 @@ class CaptureLock:
 
     def take(self) -> None:
         """Take it, or keep it. Raises ArchiveError naming the process that holds it."""
-        if self._handle is not None:
-            return
-        handle = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o666)
-        try:
-            _lock(handle)
-        except OSError as error:
-            holder, since = _holder(os.read(handle, 200))
-            os.close(handle)
-            raise ArchiveError("archive.in_use", path=str(self._archive), process=holder, since=since) from error
-        self._handle = handle
-        os.ftruncate(handle, 0)
-        # Who holds it is a courtesy; a full disk must not turn it into a failure of its own.
-        with contextlib.suppress(OSError):
-            os.write(handle, f"{os.getpid()} {datetime.now(UTC):%Y-%m-%dT%H:%M:%SZ}".encode())
+        while self._handle is None:
+            handle = os.open(self._path, os.O_RDWR | os.O_CREAT, 0o666)
+            try:
+                _lock(handle)
+            except OSError as error:
+                holder, since = _holder(os.read(handle, 200))
+                os.close(handle)
+                raise ArchiveError("archive.in_use", path=str(self._archive), process=holder, since=since) from error
+            if _is_at(handle, self._path):
+                self._handle = handle
+                self._sign(handle)
+            else:  # its holder removed it between our opening and our locking
+                os.close(handle)
 
     def give_back(self) -> None:
         """Let others capture."""
         if self._handle is not None:
+            # Windows removes no open file: there it stays, unlocked.
             with contextlib.suppress(OSError):
-                os.ftruncate(self._handle, 0)
+                self._path.unlink()
             os.close(self._handle)
             self._handle = None
+
+    def _sign(self, handle: int) -> None:
+        # Who holds it is a courtesy; a full disk must not turn it into a failure of its own.
+        with contextlib.suppress(OSError):
+            os.ftruncate(handle, 0)
+            os.write(handle, f"{os.getpid()} {datetime.now(UTC):%Y-%m-%dT%H:%M:%SZ}".encode())
+
+
+def _is_at(handle: int, path: Path) -> bool:
+    try:
+        return os.path.samestat(os.fstat(handle), path.stat())
+    except OSError:
+        return False
 
 
 def _holder(written: bytes) -> tuple[str, str]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from sqlalchemy import Engine
@@ -30,13 +32,13 @@ def open_archive(path: str | Path, *, create: bool = False, clock: Clock | None 
     else or damaged, or a newer program wrote it.
     """
     place = Path(path)
-    if not place.exists():
-        if not create:
-            raise ArchiveError("archive.missing", path=str(place))
-        with told(str(place)):
+    with told(str(place)):
+        if place.exists():
+            _refuse_other_files(place)
+        elif create:
             place.parent.mkdir(parents=True, exist_ok=True)
-    else:
-        _refuse_other_files(place)
+        else:
+            raise ArchiveError("archive.missing", path=str(place))
     writable = _is_writable(place)
     _prepare(place, create, writable)
     return Archive(sqlite_engine(place, writable=writable), place, clock or SystemClock(), writable=writable)
@@ -48,26 +50,33 @@ def _is_writable(place: Path) -> bool:
 
 
 def _refuse_other_files(place: Path) -> None:
-    with told(str(place)):
-        if place.is_dir():
-            raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
-        with place.open("rb") as file:
-            head = file.read(len(HEADER))
+    if place.is_dir():
+        raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
+    with place.open("rb") as file:
+        head = file.read(len(HEADER))
     if head not in (b"", HEADER):
         raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
 
 
 def _prepare(place: Path, create: bool, writable: bool) -> None:
-    """Make the tables or bring them up to date, on a connection that does not enforce references meanwhile."""
+    """Look first; then make the tables or bring them up to date, with references not enforced meanwhile."""
     if not writable and not place.exists():
         raise ArchiveError("archive.read_only", path=str(place), detail="")
-    engine = sqlite_engine(place, create=create, writable=writable, foreign_keys=False)
+    with told(str(place)):
+        with _engine(place, create=create, writable=writable, wal=False) as engine:
+            if _is_ready(engine, place, create):
+                return
+        if not writable:
+            raise ArchiveError("archive.read_only", path=str(place), detail="")
+        with _engine(place, foreign_keys=False) as engine:
+            upgrade(engine)
+
+
+@contextmanager
+def _engine(place: Path, **options: bool) -> Iterator[Engine]:
+    engine = sqlite_engine(place, **options)
     try:
-        with told(str(place)):
-            if not _is_ready(engine, place, create):
-                if not writable:
-                    raise ArchiveError("archive.read_only", path=str(place), detail="")
-                upgrade(engine)
+        yield engine
     finally:
         engine.dispose()
 
