@@ -31,7 +31,7 @@ class Form(Section, frozen=True):
     """How one quantity of the carriage runs along the travel, in um or um/m.
 
     ``bow`` is the rise of a parabola at mid-travel, ``skew`` an S across the travel, ``wave`` the amplitude at the
-    spacing of the supports, ``short`` the size (root mean square) of the short form between 150 and 500 mm.
+    spacing of the supports, ``short`` the size (root mean square) of the short form between 200 and 600 mm.
     """
 
     bow: float = 0.0

@@ -15,7 +15,8 @@ from waywright.simulation.places import Places
 from waywright.simulation.scenario import Form, Scenario
 
 _SHORT_SINES = 8
-_SHORT_MM = (150.0, 500.0)
+# a carriage bridges what is much shorter than itself
+_SHORT_MM = (200.0, 600.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
