@@ -2,7 +2,8 @@
 
 * ``python`` blocks share one namespace per page; a ``text`` block right after one is what it prints.
 * ``console`` blocks hold ``$ waywright ...`` lines, each followed by what it prints (nothing: not compared).
-* In what is printed, a line ``...`` stands for any number of lines and ``...`` within a line for any text.
+* In what is printed, a line ``...`` stands for any number of lines and ``...`` within a line for any text; how many
+  blanks stand between words does not matter.
 * Any block with ``title="name"`` becomes a file of that name; ``toml`` and ``json`` must parse.
 * ``<!-- not run: reason -->`` before a console block is for commands that set up or need a network.
 """
@@ -144,11 +145,14 @@ def run_console(block: Block, folder: Path) -> None:
 
 
 def compare(expected: str, printed: str, place: str) -> None:
-    """Line by line, trailing blanks aside, with the two meanings of ``...``."""
-    wanted = [line.rstrip() for line in expected.strip("\n").splitlines()]
-    pattern = "".join(r"(?:[^\n]*\n)*?" if line.strip() == "..." else _line(line) for line in wanted)
-    got = "".join(line.rstrip() + "\n" for line in printed.strip("\n").splitlines())
+    """Line by line, with the two meanings of ``...``."""
+    pattern = "".join(r"(?:[^\n]*\n)*?" if line == "..." else _line(line) for line in _lines(expected))
+    got = "".join(line + "\n" for line in _lines(printed))
     assert re.fullmatch(pattern, got), f"{place}: the page says\n{expected}\nbut it prints\n{printed}"
+
+
+def _lines(text: str) -> list[str]:
+    return [" ".join(line.split()) for line in text.strip().splitlines()]
 
 
 def _line(line: str) -> str:
