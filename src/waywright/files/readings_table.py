@@ -36,10 +36,11 @@ FEWEST_STATIONS = 3
 class ReadingsTable:
     """Readings by position; all arrays (n,) and read-only, in the order of the rows.
 
-    ``columns`` maps an ISO 230-1 code to values in ISO sign (um, for rotations um/m); ``standard_deviation`` the same
-    codes to theirs, NaN where not recorded. ``samples`` is the number of samples of every value, ``samples_of`` per
+    ``columns`` maps an ISO 230-1 code to values in ISO sign (um, for rotations um/m), NaN where one is missing;
+    ``standard_deviation`` the same codes to theirs, NaN where not recorded. ``samples`` is the number of samples of every value, ``samples_of`` per
     code where they differ, 0 where not recorded. ``direction`` is how each station was reached, "forward",
-    "backward" or None. Raises BadInput where lengths differ, a code is unknown or a value is not finite.
+    "backward" or None. Raises BadInput where lengths differ, a code is unknown a position is not finite or a value
+    is infinite.
     """
 
     position_mm: Floats
@@ -53,7 +54,7 @@ class ReadingsTable:
 
     def __post_init__(self) -> None:
         self._set("position_mm", _values("position_mm", self.position_mm))
-        self._set("columns", _by_code(self.columns))
+        self._set("columns", _by_code(self.columns, finite=False))
         self._set("standard_deviation", _by_code(self.standard_deviation, finite=False))
         self._set("samples_of", MappingProxyType({code(key).text: _counts(v) for key, v in self.samples_of.items()}))
         self._set("pass_number", None if self.pass_number is None else _counts(self.pass_number))
@@ -105,16 +106,17 @@ class ReadingsTable:
             yield "direction", len(self.direction)
 
 
-def read_table(path: str | Path) -> ReadingsTable:
+def read_table(path: str | Path, *, allow_missing: bool = False) -> ReadingsTable:
     """Read a readings table.
 
     Comma, semicolon or tab between columns (decimal comma with the latter two), UTF-8 with or without byte order
     mark, at most 10 MB. Raises BadInput that names file, line and column of whatever cannot be used, and where there
-    are fewer than three stations or a position stands twice in one pass.
+    are fewer than three stations or a position stands twice in one pass. An empty cell among the values is an error, or
+    with ``allow_missing`` NaN.
     """
     sheet = read_sheet(Path(path))
     names = headings(sheet.file, sheet.header)
-    columns, lines = _columns(sheet, names)
+    columns, lines = _columns(sheet, names, allow_missing)
     if not lines:
         raise BadInput("files.table_header_only", file=sheet.file, line=sheet.header.line)
     table = _table(sheet, names, columns)
@@ -131,10 +133,13 @@ def write_table(path: str | Path, table: ReadingsTable) -> None:
     write_text(Path(path), text_of(table))
 
 
-def _columns(sheet: Sheet, names: list[Heading]) -> tuple[list[list[str | None] | array[float]], array[int]]:
+def _columns(
+    sheet: Sheet, names: list[Heading], allow_missing: bool
+) -> tuple[list[list[str | None] | array[float]], array[int]]:
     cells = Cells(sheet.file, comma_allowed=sheet.delimiter != ",")
     readers = {
-        "position": cells.number, "value": cells.number, "sd": cells.spread, "samples": cells.count,
+        "position": cells.number, "value": cells.number_or_missing if allow_missing else cells.number,
+        "sd": cells.spread, "samples": cells.count,
         "n": cells.count, "pass": cells.pass_number, "direction": cells.direction,
     }  # fmt: skip
     columns: list[list[str | None] | array[float]] = [[] if h.role == "direction" else array("d") for h in names]
@@ -203,7 +208,7 @@ def _by_code(given: Mapping[str, npt.ArrayLike], finite: bool = True) -> Mapping
 
 def _values(name: str, given: npt.ArrayLike, finite: bool = True) -> Floats:
     values = np.array(given, dtype=np.float64)
-    if values.ndim != 1 or (finite and not np.isfinite(values).all()):
+    if values.ndim != 1 or np.isinf(values).any() or (finite and np.isnan(values).any()):
         raise BadInput("files.record_values", column=name)
     values.flags.writeable = False
     return values

@@ -41,6 +41,10 @@ class Cells:
             raise self._bad("files.cell_number", line, column, cell, "number")
         return value
 
+    def number_or_missing(self, line: int, column: str, cell: str) -> float:
+        """A number; NaN where the cell is empty."""
+        return self.number(line, column, cell) if cell else math.nan
+
     def spread(self, line: int, column: str, cell: str) -> float:
         """A standard deviation: not negative; NaN where the cell is empty."""
         if not cell:

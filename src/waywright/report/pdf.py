@@ -1,0 +1,41 @@
+"""The report as PDF/A-3a with accessible tags (PDF/UA-1); the same content gives the same bytes."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from waywright.drawing import font_folder
+from waywright.errors import ReportError
+from waywright.files.table_writer import text_of
+from waywright.report.content import ReportContent
+from waywright.report.pages import pages_of
+from waywright.report.saying import Saying
+from waywright.report.table import TABLE_NAME, report_table
+
+TEMPLATE = Path(__file__).with_name("report.typ")
+
+
+def pdf_bytes(content: ReportContent) -> bytes:
+    """The report as a PDF file, its readings table attached. Raises ReportError where it cannot be set."""
+    import typst
+
+    attached = {
+        "name": TABLE_NAME,
+        "text": text_of(report_table(content)),
+        "description": Saying(content).of("report.attached"),
+    }
+    pages = pages_of(content) | {"attached": attached}
+    try:
+        made = typst.compile(
+            str(TEMPLATE),
+            format="pdf",
+            font_paths=[str(font_folder())],
+            ignore_system_fonts=True,
+            sys_inputs={"pages": json.dumps(pages, ensure_ascii=False)},
+            pdf_standards=["a-3a", "ua-1"],
+            timestamp=int(content.made_utc.timestamp()),
+        )
+    except (typst.TypstError, RuntimeError) as problem:
+        raise ReportError("report.not_set", reason=str(problem)) from problem
+    return bytes(made)
