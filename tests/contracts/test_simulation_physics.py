@@ -10,6 +10,7 @@ import msgspec
 import numpy as np
 import pytest
 
+from waywright.instruments import Decoder, Flaw, read_instrument
 from waywright.simulation.carriage import Carriage
 from waywright.simulation.descriptions import write_descriptions
 from waywright.simulation.devices import BeamDetector, CrossLevel, DistanceMeter, devices
@@ -167,3 +168,22 @@ def test_the_beams_own_clock_counts_milliseconds_from_an_origin_of_its_own() -> 
     assert stamps[-1] - stamps[0] == round(100_000 * (1 + 35e-6))
     # the world was held up for three seconds, its own clock was not
     assert int(detector.lines(100.02, 3.0)[0][1].split()[0]) - stamps[-1] == 3020
+
+
+def test_the_descriptions_are_read_and_the_lines_decoded_like_those_of_any_instrument(tmp_path: Path) -> None:
+    carriage = driven(CALM)
+    peers = devices(CALM, carriage_form(CALM), carriage)
+    channels: list[str] = []
+    for name, path in write_descriptions(tmp_path, CALM, ENDPOINTS).items():
+        instrument = read_instrument(path)
+        lines = peers[name].lines(300.0)
+        decoded = Decoder(instrument.description).decode([text for _, text in lines])
+        assert decoded.malformed == 0
+        assert len(decoded.value) == len(lines)
+        lost = np.array(["9999.9" in text for _, text in lines])
+        flaw = np.zeros(decoded.value.shape) if decoded.flaw is None else decoded.flaw
+        assert (flaw[lost] == Flaw.LOST).all()
+        assert (flaw[~lost] == Flaw.NONE).all()
+        assert lost.any() == (name == "beam")
+        channels += instrument.channels
+    assert channels == ["beam.vertical_um", "beam.side_um", "distance.position_mm", "level.cross_um_per_m"]

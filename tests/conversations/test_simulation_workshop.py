@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import asyncio
-import io
 import os
 import re
 import signal
@@ -19,7 +18,7 @@ import numpy as np
 import pytest
 
 from waywright.errors import BadInput, InstrumentError
-from waywright.simulation import Workshop, load_scenario, run_simulate
+from waywright.simulation import Workshop, load_scenario
 from waywright.simulation.operator import plan_programme
 from waywright.simulation.truth import carriage_form
 
@@ -245,12 +244,26 @@ def test_a_scenario_that_does_not_exist_is_said_before_anything_starts(tmp_path:
     assert b"calm-hall" in failed.stderr
 
 
-def test_simulate_tells_where_the_instruments_are_and_drives_on_enter(tmp_path: Path) -> None:
-    told: list[str] = []
-    run_simulate("calm-hall", FACTOR, tmp_path, tell=told.append, keys=io.StringIO("\n"))
-    text = "\n".join(told)
-    assert "Hollin Reach (invented)" in text
-    assert all(name in text for name in ("beam", "distance", "level"))
-    assert text.count("The operator drives") == 1
+@pytest.mark.skipif(os.name == "nt", reason="Ctrl-C cannot be sent to one process on Windows")
+def test_simulate_tells_where_the_instruments_are_drives_on_enter_and_ends_on_ctrl_c(tmp_path: Path) -> None:
+    script = (
+        "import signal, sys; from pathlib import Path; from waywright.simulation import run_simulate;"
+        "signal.signal(signal.SIGINT, signal.default_int_handler);"
+        "run_simulate('calm-hall', 20.0, Path(sys.argv[1]), tell=lambda line: print(line, flush=True))"
+    )
+    command = [sys.executable, "-c", script, str(tmp_path)]
+    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        opening = [process.stdout.readline() for _ in range(5)]
+        process.stdin.write("\n")
+        process.stdin.close()
+        driving = process.stdout.readline()
+        process.send_signal(signal.SIGINT)
+        closing = process.stdout.read()
+    assert "Hollin Reach (invented)" in opening[0]
+    assert sorted(line.split()[0] for line in opening[1:4]) == ["beam", "distance", "level"]
+    assert "The operator drives" in driving
+    assert "closed" in closing
+    assert process.returncode == 0
     assert (tmp_path / "beam.toml").exists()
-    assert "closed" in told[-1]

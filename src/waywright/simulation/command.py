@@ -20,10 +20,11 @@ def run_simulate(
     tell: Callable[[str], None] = print,
     keys: TextIO | None = None,
 ) -> None:
-    """Start the workshop, tell where its instruments are, and go on until Ctrl-C or the end of ``keys``.
+    """Start the workshop, tell where its instruments are, and go on until Ctrl-C.
 
-    Every line of ``keys`` (stdin unless given) lets the operator drive; ``drive`` lets him begin at once.
-    Raises what :meth:`Workshop.start` raises, and InstrumentError when the workshop ends by itself.
+    Every line of ``keys`` (stdin unless given) lets the operator drive; ``drive`` lets him begin at once. Without
+    keys (a service, a closed terminal) it serves all the same. Raises what :meth:`Workshop.start` raises, and
+    InstrumentError when the workshop ends by itself.
     """
     with Workshop.start(scenario, factor, folder) as workshop:
         _introduce(workshop, folder, tell)
@@ -32,6 +33,7 @@ def run_simulate(
                 _drive(workshop, tell)
             for _ in keys or sys.stdin:
                 _drive(workshop, tell)
+            workshop.wait()
         except KeyboardInterrupt:
             pass
     tell(wording.text("simulation.stopped"))

@@ -142,6 +142,11 @@ class Workshop:
         while not await asyncio.to_thread(self.finished):
             await asyncio.sleep(every_s)
 
+    def wait(self) -> None:
+        """Block while the process runs. Raises InstrumentError when it has ended, which it does not by itself."""
+        self._process.wait()
+        raise self._gone("simulation.ended")
+
     def stop(self) -> None:
         """End the process; harmless when it has ended."""
         _close(self._process.stdin)
