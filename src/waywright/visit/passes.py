@@ -11,12 +11,18 @@ from waywright.visit.conditions import Conditions
 
 @dataclass(frozen=True, slots=True)
 class PassSettings:
-    """How standstills were recognised and averaged."""
+    """How standstills were recognised and averaged.
 
-    averaging_s: float
+    ``averaging_s`` None: as long as it took to bring the standard error of every channel down to
+    ``standard_error_um`` (for angles the same number of um/m), at most ``longest_s``.
+    """
+
+    averaging_s: float | None
     dwell_s: float
     smallest_step_mm: float
     clock_factor: float = 1.0
+    standard_error_um: float | None = None
+    longest_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
