@@ -11,10 +11,10 @@ from waywright.visit import Pass
 _GAP_SAMPLES = 5.0
 _GAP_S = 0.5
 _SILENT_SAMPLES = 10.0
-_SILENT_S = 2.0
+_SILENT_S = 3.0
 # A computer may be late by this much of wall time without anything being missing; a faster clock makes it more.
 _LATE_S = 0.05
-_SILENT_LATE_S = 0.5
+_SILENT_LATE_S = 1.5
 
 
 def needed_channels(taken: Pass) -> tuple[str, ...]:

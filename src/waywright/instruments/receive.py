@@ -21,6 +21,8 @@ from waywright.quantities import Kind, unit
 _QUIET_S = 10.0
 _QUIET_SAMPLES = 20
 _UNREADABLE_LINES = 50
+# Wall time within which a sender that was held up, or this computer, hands over everything that waited.
+_CATCH_UP_WALL_S = 0.25
 
 
 @dataclass(slots=True)
@@ -50,18 +52,33 @@ class InstrumentSource:
         self._decoder = Decoder(instrument.description)
         self._times = _times(instrument.description.stream)
         self._refused = 0
+        self._clock = clock
+        self._held: list[str] = []
+        self._held_from_s = self._held_until_s = 0.0
 
     async def __aiter__(self) -> AsyncIterator[SampleBatch | Happening]:
         """Batches and happenings as they come, for ever."""
         async with aclosing(self._link.chunks()) as chunks:
             async for item in chunks:
-                if isinstance(item, Chunk):
-                    for made in self._made_of(item):
-                        yield made
-                else:
+                for made in self._made_of(item) if isinstance(item, Chunk) else self._flushed():
+                    yield made
+                if isinstance(item, Happening):
                     if item.key == "instruments.connected":
                         self._restart()
                     yield item
+
+    def _late(self, lines: list[str], received_s: float) -> bool:
+        """Whether these lines are the first of a bunch that was held up, so that the rest must come any moment.
+
+        Without a time stamp only all of the bunch together says when its first line was sent.
+        """
+        if not self._held:
+            self._held_from_s = received_s
+        self._held += lines
+        self._held_until_s = received_s
+        if (received_s - self._held_from_s) / self._clock.factor > _CATCH_UP_WALL_S:
+            return False
+        return self._times.fall_short(received_s, len(self._held))
 
     def _restart(self) -> None:
         self._splitter.restart()
@@ -70,14 +87,21 @@ class InstrumentSource:
 
     def _made_of(self, chunk: Chunk) -> list[SampleBatch | Happening]:
         lines = self._splitter.lines(chunk.data)
-        if not lines:
+        if not lines or self._late(lines, chunk.received_s):
             return []
-        decoded = self._decoder.decode(lines)
+        return self._flushed()
+
+    def _flushed(self) -> list[SampleBatch | Happening]:
+        """What the lines in hand say."""
+        if not self._held:
+            return []
+        decoded = self._decoder.decode(self._held)
+        self._held.clear()
         self._count(decoded)
         made: list[SampleBatch | Happening] = []
         if count := len(decoded.value):
             stamps = np.empty(count) if decoded.stamp_s is None else decoded.stamp_s
-            times = self._times.times(chunk.received_s, stamps)
+            times = self._times.times(self._held_until_s, stamps)
             made.append(SampleBatch(self.name, self.channels, times, decoded.value, decoded.flaw))
         if self._unreadable(decoded):
             made.append(Happening("instruments.unreadable", {"source": self.name, "lines": self._refused}))

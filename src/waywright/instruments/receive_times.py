@@ -14,6 +14,7 @@ from waywright.readings import Floats
 
 _BLOCK_S = 10.0
 _BLOCKS = 6
+_HOLE_SAMPLES = 3.0
 
 
 class SpacedTimes:
@@ -25,6 +26,11 @@ class SpacedTimes:
 
     def restart(self) -> None:
         """A link opened anew needs nothing here: times stay monotone."""
+
+    def fall_short(self, received_s: float, count: int) -> bool:
+        """Whether ``count`` lines leave a hole since the last ones that more lines may yet fill."""
+        missing_s = received_s - self._last_s - count * self._period_s
+        return np.isfinite(missing_s) and bool(missing_s > _HOLE_SAMPLES * self._period_s)
 
     def times(self, received_s: float, stamp_s: Floats) -> Floats:
         """Times of the ``len(stamp_s)`` samples that arrived at ``received_s``; the stamps themselves are not used."""
@@ -60,6 +66,10 @@ class StampedTimes:
         self._turns_s = 0.0
         self._last_stamp_s: float | None = None
         self._minima: deque[tuple[float, float]] = deque(maxlen=_BLOCKS + 1)
+
+    def fall_short(self, received_s: float, count: int) -> bool:
+        """Never: the stamps say where the samples belong."""
+        return False
 
     def times(self, received_s: float, stamp_s: Floats) -> Floats:
         """Times (n,) of the samples with these stamps (n,), the last of which arrived at ``received_s``."""

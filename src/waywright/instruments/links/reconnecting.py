@@ -14,8 +14,9 @@ Opener = Callable[[Inbox], Awaitable[None]]
 
 _FIRST_PAUSE_S = 0.5
 _LONGEST_PAUSE_S = 15.0
-# Wall time that an instrument may take to answer a call.
+# Wall time that an instrument may take to answer a call, and that a computer may be busy without blaming a link.
 _OPENING_S = 5.0
+_STALL_S = 5.0
 
 
 class Reconnecting:
@@ -68,7 +69,7 @@ class Reconnecting:
         """Chunks until the link is lost or has been quiet for too long; the reason last."""
         while True:
             try:
-                chunk = await inbox.fetch(self._quiet_s / self._clock.factor)
+                chunk = await inbox.fetch(max(_STALL_S, self._quiet_s / self._clock.factor))
             except ConnectionError as failure:
                 yield self._happening("instruments.link_lost", reason=str(failure))
                 return
