@@ -19,10 +19,19 @@ def print_results(results: Sequence[StraightnessResult]) -> None:
     for result in results:
         page.add_row(*_row(result))
     console().print(page)
-    console().print(text("cli.results_reference", reference=text(f"cli.{reference}")))
+    console().print(text("cli.results_reference", reference=text(f"cli.{reference}"), sign=_sign(results)))
     for result in results:
         if result.local is not None:
             console().print(_local_sentence(result))
+
+
+def _sign(results: Sequence[StraightnessResult]) -> str:
+    """In which sense figures are positive: the ISO sign, or the physical direction of each quantity."""
+    directions = {result.code: result.positive for result in results if result.positive}
+    if not directions:
+        return text("cli.iso_sign")
+    named = [f"{name} {text('quantities.' + direction)}" for name, direction in directions.items()]
+    return text("cli.physical_sign", directions=", ".join(named))
 
 
 def _row(result: StraightnessResult) -> tuple[str, ...]:
@@ -30,14 +39,14 @@ def _row(result: StraightnessResult) -> tuple[str, ...]:
         result.code,
         pass_label(result),
         str(result.stations),
-        f"{signed(result.largest_um)}, {result.largest_at_mm:.0f}",
-        f"{signed(result.smallest_um)}, {result.smallest_at_mm:.0f}",
+        f"{signed(result.chosen.largest_um)}, {result.chosen.largest_at_mm:.0f}",
+        f"{signed(result.chosen.smallest_um)}, {result.chosen.smallest_at_mm:.0f}",
         *(_value(result, name) for name in ("end-points", "least-squares", "minimum-zone")),
     )
 
 
 def _value(result: StraightnessResult, reference: str) -> str:
-    figure = f"{result.value_by_reference_um[reference]:.1f}"
+    figure = f"{result.by_reference[reference].value_um:.1f}"
     return f"[bold]{figure}[/bold]" if reference == result.reference else figure
 
 

@@ -30,9 +30,9 @@ def demo(
     json
         Print the result as JSON.
     """
-    from waywright.cli import demo_view
+    from waywright.cli.demo_view import run
 
-    demo_view.run(folder, real_time=real_time, as_json=json)
+    run(folder, real_time=real_time, as_json=json)
 
 
 def simulate(
@@ -52,9 +52,9 @@ def simulate(
     factor
         How many times faster than real time; `capture` needs the same factor.
     """
-    from waywright.cli import simulate_view
+    from waywright.cli.simulate_view import run
 
-    simulate_view.run(folder, scenario, factor)
+    run(folder, scenario, factor)
 
 
 def capture(
@@ -63,7 +63,7 @@ def capture(
     *,
     set_up: Path | None = None,
     machine: Path | None = None,
-    line: str = "quick look",
+    line: str | None = None,
     axis: str = "X",
     up: str = "+Z",
     operator: str = "-Y",
@@ -93,7 +93,7 @@ def capture(
     machine
         A machine file (TOML); without it `up` and `operator` say how the axes lie.
     line
-        Name of the line that is measured.
+        Name of the line that is measured; with --continue the line to go on with, without it the newest.
     axis
         The moving axis: X, Y or Z.
     up
@@ -123,7 +123,7 @@ def capture(
     json
         Print one JSON document at the end.
     """
-    from waywright.cli import capture_view
+    from waywright.cli.capture_view import run
     from waywright.jobs.orders import CaptureOrder
 
     order = CaptureOrder(
@@ -145,4 +145,4 @@ def capture(
         factor=factor,
         archive=archive,
     )
-    capture_view.run(order, as_json=json)
+    run(order, as_json=json)

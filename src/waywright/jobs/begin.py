@@ -21,6 +21,9 @@ from waywright.machine import Machine
 from waywright.quantities import Axes, Kind, code_along
 from waywright.visit import ChannelMeaning, Conditions, Interpretation, Line, Person, SetUp, Visit
 
+QUICK_LOOK = "quick look"
+"""Name of a line that nobody named."""
+
 
 @dataclass(frozen=True, slots=True)
 class Begun:
@@ -97,7 +100,7 @@ def _facts(order: CaptureOrder) -> SetUpFile:
         return read_setup_file(order.set_up)
     if order.axis not in ("X", "Y", "Z"):
         raise BadInput("jobs.bad_axis", axis=order.axis)
-    line = LineEntry(name=order.line, axis="X", from_mm=order.from_mm, to_mm=order.to_mm)
+    line = LineEntry(name=order.line or QUICK_LOOK, axis="X", from_mm=order.from_mm, to_mm=order.to_mm)
     return SetUpFile(line=replace(line, axis=order.axis), set_up=SetUpEntry())  # type: ignore[arg-type]
 
 

@@ -27,13 +27,26 @@ class LocalResult:
     reason_facts: dict[str, object] | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class Value:
+    """Straightness about one reference line, and where the extremes stand."""
+
+    value_um: float
+    largest_um: float
+    largest_at_mm: float
+    smallest_um: float
+    smallest_at_mm: float
+    line_offset_um: float
+    line_slope_um_per_m: float
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class StraightnessResult:
     """Straightness of one quantity in one pass, or of the mean of passes (``pass_number`` None).
 
     ``positive`` is the physical direction in which the figures are positive; None for tables, which carry the ISO
-    sign. ``value_by_reference_um`` holds all three
-    reference lines; ``reference`` is the one that the other figures are stated for.
+    sign. ``by_reference`` holds the value about each of the three reference lines; ``reference`` is the one that was
+    chosen, and ``deviation_um`` (n,) are the deviations from it.
     """
 
     code: str
@@ -44,18 +57,16 @@ class StraightnessResult:
     start_mm: float
     end_mm: float
     reference: str
-    value_um: float
-    largest_um: float
-    largest_at_mm: float
-    smallest_um: float
-    smallest_at_mm: float
-    line_offset_um: float
-    line_slope_um_per_m: float
-    value_by_reference_um: dict[str, float]
+    by_reference: dict[str, Value]
     local: LocalResult | None
     position_mm: Floats
     deviation_um: Floats
     positive: str | None = None
+
+    @property
+    def chosen(self) -> Value:
+        """The value about the chosen line."""
+        return self.by_reference[self.reference]
 
 
 def straightness_of_table(
@@ -88,7 +99,6 @@ def result_of(
     if reference not in by_reference:
         raise BadInput("evaluate.unknown_reference", reference=reference, known=", ".join(by_reference))
     chosen: Straightness = by_reference[reference]
-    deviation_um = chosen.deviation_um
     return StraightnessResult(
         code=quantity,
         pass_number=pass_number,
@@ -98,17 +108,23 @@ def result_of(
         start_mm=chosen.start_mm,
         end_mm=chosen.end_mm,
         reference=reference,
-        value_um=chosen.value_um,
-        largest_um=chosen.largest_um,
-        largest_at_mm=float(position_mm[np.argmax(deviation_um)]),
-        smallest_um=chosen.smallest_um,
-        smallest_at_mm=float(position_mm[np.argmin(deviation_um)]),
-        line_offset_um=chosen.line.offset_um,
-        line_slope_um_per_m=chosen.line.slope_um_per_m,
-        value_by_reference_um={name: result.value_um for name, result in by_reference.items()},
+        by_reference={name: _value(found) for name, found in by_reference.items()},
         local=None if window_mm is None else _local(position_mm, value_um, window_mm),
         position_mm=position_mm,
-        deviation_um=deviation_um,
+        deviation_um=chosen.deviation_um,
+    )
+
+
+def _value(found: Straightness) -> Value:
+    deviation_um = found.deviation_um
+    return Value(
+        value_um=found.value_um,
+        largest_um=found.largest_um,
+        largest_at_mm=float(found.position_mm[np.argmax(deviation_um)]),
+        smallest_um=found.smallest_um,
+        smallest_at_mm=float(found.position_mm[np.argmin(deviation_um)]),
+        line_offset_um=found.line.offset_um,
+        line_slope_um_per_m=found.line.slope_um_per_m,
     )
 
 

@@ -69,7 +69,7 @@ def joined(measured: MeasuredLine, quantity: str) -> JoinedPasses:
     """The passes of a line at common stations, in the direction that the screen calls positive."""
     return join_passes(
         [
-            Traverse(single.profile.position_mm, _screen(single, quantity), single.taken.direction)
+            Traverse(single.profile.position_mm, on_screen(single, quantity), single.taken.direction)
             for single in measured.passes
         ]
     )
@@ -119,7 +119,8 @@ def _measured(archive: Archive, taken: Pass, setups: dict[UUID, SetUp], machine:
     )
 
 
-def _screen(single: MeasuredPass, quantity: str) -> Floats:
+def on_screen(single: MeasuredPass, quantity: str) -> Floats:
+    """The values of a quantity in one pass, positive as the screen says."""
     column = single.profile.column(quantity)
     if column is None:
         raise BadInput("jobs.quantity_not_measured", quantity=quantity, line="")
@@ -134,7 +135,7 @@ def _of_quantity(
         result_of(
             quantity,
             single.profile.position_mm,
-            _screen(single, quantity),
+            on_screen(single, quantity),
             reference,
             window_mm,
             pass_number=single.taken.number,

@@ -14,7 +14,7 @@ class CaptureOrder:
     archive: Path | None = None
     set_up: Path | None = None
     machine: Path | None = None
-    line: str = "quick look"
+    line: str | None = None
     axis: str = "X"
     up: str = "+Z"
     operator: str = "-Y"

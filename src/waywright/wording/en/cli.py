@@ -2,9 +2,11 @@
 
 TEXT = {
     "cli.results_reference": (
-        "All figures in µm. Largest and smallest are deviations from the {reference}, in the ISO sign of the code; the "
-        "value, largest minus smallest, stands below each of the three reference lines."
+        "All figures in µm. Largest and smallest are deviations from the {reference}, {sign}; the value, largest minus "
+        "smallest, stands below each of the three reference lines."
     ),
+    "cli.iso_sign": "in the ISO sign of the code",
+    "cli.physical_sign": "positive {directions}",
     "cli.end-points": "line through the end points",
     "cli.least-squares": "least-squares line",
     "cli.minimum-zone": "middle line of the minimum zone",
@@ -12,4 +14,31 @@ TEXT = {
     "cli.one_pass": "{number} {direction}",
     "cli.local": "{where}: over any {window_mm:.0f} mm at most {value_um:.1f} µm, worst from {start_mm:.0f} mm on.",
     "cli.local_not_judged": "{where}: {reason}",
+    "cli.demo_intro": (
+        "Practice in the invented workshop Hollin Reach, {factor:g} times as fast as real. Every name and number of it "
+        "is invented; the instruments are real links, and the measuring side knows nothing of the truth."
+    ),
+    "cli.laser": (
+        "Never look into the beam; end it on something dull. Keep clear of the moving axis. Waywright moves nothing."
+    ),
+    "cli.forward": "forward",
+    "cli.backward": "backward",
+    "cli.armed": "pass {number}, {direction}: armed",
+    "cli.ended": "The pass is {outcome}: {readings} readings, every one saved.",
+    "cli.finished": "finished",
+    "cli.stopped": "stopped; it can be continued",
+    "cli.failed": "broken off",
+    "cli.now_waiting": "waiting for the instruments",
+    "cli.now_moving": "moving",
+    "cli.now_averaging": "standing still, averaging",
+    "cli.now_taken": "taken",
+    "cli.now_resting": "standing still",
+    "cli.now_silent": "silent: {silent}",
+    "cli.files": "Files",
+    "cli.truth": "What only the workshop knew, at the same stations and about the same line",
+    "cli.truth_line": (
+        "{code}: measured {measured:.1f} {unit}, true {true:.1f} {unit}; largest difference along the line "
+        "{difference:.1f} {unit}"
+    ),
+    "cli.keys": "Enter takes a reading by hand, e and Enter ends the pass, ctrl-c stops.",
 }

@@ -26,4 +26,5 @@ TEXT = {
     "jobs.quantity_not_measured": "{quantity} was not measured on the line {line!r}.",
     "jobs.no_such_channel": "There is no channel {channel!r} in the set-up of this line; it has: {known}.",
     "jobs.no_such_direction": "{direction!r} is not a physical direction. Write one of: {allowed}.",
+    "jobs.nothing_to_continue": "The line {line!r} has no pass that was interrupted. Start a new pass.",
 }

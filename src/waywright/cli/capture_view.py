@@ -1,0 +1,70 @@
+"""``waywright capture`` in the terminal: readings come by themselves; keys take one by hand, end or stop."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import signal
+import sys
+import threading
+from typing import TYPE_CHECKING
+
+from waywright.cli import show
+from waywright.cli.pass_view import PassView
+from waywright.wording import text
+
+if TYPE_CHECKING:
+    from waywright.jobs.orders import CaptureOrder
+    from waywright.jobs.take import Taking
+    from waywright.visit import Pass
+
+
+def run(order: CaptureOrder, *, as_json: bool) -> None:
+    """Take the passes of an order and show them."""
+    ended = asyncio.run(_capture(order, PassView(quiet=as_json)))
+    if as_json:
+        show.print_json(ended)
+
+
+async def _capture(order: CaptureOrder, view: PassView) -> tuple[Pass, ...]:
+    from waywright.archive import open_archive
+    from waywright.clocks import ScaledClock, SystemClock
+    from waywright.jobs.begin import begin, resume
+    from waywright.jobs.measured import find_line
+    from waywright.jobs.remember import archive_path
+    from waywright.jobs.take import Taking, planned, unfinished
+
+    clock = SystemClock() if order.factor == 1.0 else ScaledClock(order.factor)
+    with open_archive(archive_path(order.archive), create=not order.continue_pass, clock=clock) as archive, view:
+        if order.continue_pass:
+            begun = resume(archive, find_line(archive, order.line), order.instruments)
+            plans = (unfinished(archive, begun),)
+        else:
+            begun = begin(archive, order, clock)
+            plans = planned(begun, order, clock)
+        view.measures(begun)
+        taking = Taking(archive, begun, plans, clock, listeners=[view], watchers=[view.look], on_armed=view.armed)
+        _listen_to_keys(taking, view)
+        _stop_on_interrupt(taking)
+        return await taking.run()
+
+
+def _stop_on_interrupt(taking: Taking) -> None:
+    """Ctrl-c stops the pass in order; where loops know no signals it breaks off, and nothing announced is lost."""
+    with contextlib.suppress(NotImplementedError):
+        asyncio.get_running_loop().add_signal_handler(signal.SIGINT, taking.stop)
+
+
+def _listen_to_keys(taking: Taking, view: PassView) -> None:
+    """Enter takes a reading, e ends the pass; read in a thread, because a terminal cannot be awaited everywhere."""
+    loop = asyncio.get_running_loop()
+    commands = {"": taking.trigger, "e": taking.finish}
+    view.say(text("cli.keys"))
+
+    def read() -> None:
+        for line in sys.stdin:
+            command = commands.get(line.strip().lower())
+            if command is not None:
+                loop.call_soon_threadsafe(command)
+
+    threading.Thread(target=read, daemon=True, name="keys").start()

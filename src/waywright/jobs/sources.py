@@ -1,0 +1,78 @@
+"""Instruments kept open over several passes, so that the next pass begins while the axis still stands."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+from collections.abc import AsyncIterator, Sequence
+from types import TracebackType
+from typing import Self
+
+from waywright.instruments import Happening, SampleBatch, Source
+
+_WAITING = 512
+
+
+class KeptOpen:
+    """One source, listened to all the time; whoever iterates hears it from then on, one listener at a time.
+
+    What comes while nobody iterates is dropped, except for the last happening of the link ("connected", "not reached").
+    """
+
+    def __init__(self, source: Source) -> None:
+        self.name = source.name
+        self.channels = source.channels
+        self.rate_hz = source.rate_hz
+        self._source = source
+        self._listener: asyncio.Queue[SampleBatch | Happening] | None = None
+        self._missed: Happening | None = None
+        self._failure: BaseException | None = None
+
+    async def listen(self) -> None:
+        """Hear the source for ever; an error is handed to the listener."""
+        try:
+            async for item in self._source:
+                await self._hand_on(item)
+        except Exception as failure:
+            self._failure = failure
+
+    async def _hand_on(self, item: SampleBatch | Happening) -> None:
+        if self._listener is not None:
+            await self._listener.put(item)
+        elif isinstance(item, Happening):
+            self._missed = item
+
+    async def __aiter__(self) -> AsyncIterator[SampleBatch | Happening]:
+        """Batches and happenings from now on."""
+        queue: asyncio.Queue[SampleBatch | Happening] = asyncio.Queue(_WAITING)
+        self._listener = queue
+        missed, self._missed = self._missed, None
+        try:
+            if missed is not None:
+                yield missed
+            while True:
+                yield await queue.get()
+                if self._failure is not None and queue.empty():
+                    raise self._failure
+        finally:
+            self._listener = None
+
+
+class OpenInstruments:
+    """Keeps sources open; an asynchronous context manager."""
+
+    def __init__(self, sources: Sequence[Source]) -> None:
+        self.sources = tuple(KeptOpen(source) for source in sources)
+        self._tasks: list[asyncio.Task[None]] = []
+
+    async def __aenter__(self) -> Self:
+        self._tasks = [asyncio.create_task(source.listen()) for source in self.sources]
+        return self
+
+    async def __aexit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None
+    ) -> None:
+        for task in self._tasks:
+            task.cancel()
+        with contextlib.suppress(asyncio.CancelledError):
+            await asyncio.gather(*self._tasks, return_exceptions=True)
