@@ -16,6 +16,7 @@ from waywright.machine import Bed, Support
 
 GRAVITY_M_PER_S2 = 9.80665
 SIDE = "side-jack"
+HARD = 1e3
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,11 @@ class BedModel:
     anchored: BoolArray
     weight_n_per_m: float
     sideways: bool = False
+
+    @property
+    def share_n(self) -> float:
+        """What each support carries if all carry the same of the bed's own weight."""
+        return self.weight_n_per_m * self.bed.length_mm * MM / len(self.supports)
 
     def on_springs(self, stiffness: Stiffness) -> OnSprings:
         """The bed with a stiffness put in."""
@@ -75,6 +81,12 @@ class BedModel:
     def roll_rows(self, seen: Stations) -> FloatArray:
         """Rows (stations, shapes) of the roll as a level reads it, in um/m."""
         return roll_rows(self.structure, self.bed, seen)
+
+    def level_shape(self, stiffness: Stiffness) -> FloatArray:
+        """The shape (shapes,) under the bed's own weight on hard, level supports: the ways were made straight so."""
+        free = self.structure.stiffness(stiffness.bending_n_m2, stiffness.torsion_n_m2)
+        hard = HARD * float(np.diag(free).max())
+        return np.asarray(np.linalg.solve(free + hard * self.at.T @ self.at, self.load()), dtype=np.float64)
 
     def influence(self, stiffness: Stiffness, rows: FloatArray, carrying: BoolArray | None = None) -> FloatArray:
         """Change of ``rows`` for each support raised by 1 um, (rows, supports), as long as contact does not change."""

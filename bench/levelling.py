@@ -1,0 +1,254 @@
+"""Rounds to goal of four ways to level a bed: ``python -m bench.levelling --beds 10``.
+
+Turning each support by its reading; a minimax plan on the prior without learning; Waywright, learning; and an oracle
+that knows the true bed, which is the physical limit. The truth is a model of its own (bench/levelling_truth.py).
+Goal: max(15 um, 1.5 times what the oracle could reach without noise). A round turns each support by 0.2 mm at most;
+turning error is 3 um or 10 % of the move, the reading noise 1 um; a bed is given up after 15 rounds. The full
+benchmark is ``--beds 200 --workers N`` and takes hours.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+import time
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+
+import numpy as np
+
+from bench.levelling_beds import LARGEST_MOVE_UM, NOISE_UM, Case, Cell, case
+from bench.levelling_truth import Truth
+from waywright.correct.belief import Belief, prior
+from waywright.correct.learning import TurningError
+from waywright.correct.lines import line, measured
+from waywright.correct.observing import Line, RoundSeen, learnt, placed
+from waywright.correct.planning import KEEP_PART, MARGIN, SLACK, Wish, best_fit, planned
+from waywright.correct.programme import Problem, least_moves, least_remainder
+from waywright.correct.response import BedModel, bed_model
+from waywright.correct.stepping import in_steps
+
+LONGEST = 15
+TURNING = TurningError(3.0, 0.10)
+
+SHAPES = ((6, 1), (10, 1), (14, 1), (12, 2), (20, 2))
+RATIOS = (0.1, 1.0, 10.0, 100.0)
+
+
+@dataclass(frozen=True)
+class Run:
+    method: str
+    rounds: int
+    turned_um: float
+    there: bool
+    values_um: tuple[float, ...]
+
+
+def free_of(true: Truth) -> np.ndarray:
+    """Offset and tilt of the heights, level of the roll."""
+    n, both = true.height.shape[0], true.height.shape[0] + true.roll.shape[0]
+    free = np.zeros((both, 3 if both > n else 2))
+    free[:n, 0], free[:n, 1] = 1.0, np.linspace(-1.0, 1.0, n)
+    free[:n, 1] = true.station_m - true.station_m.mean()
+    free[n:, 2:] = 1.0
+    return free
+
+
+def value_of(true: Truth, line_um: np.ndarray) -> float:
+    """Value of a line: twice the largest distance from the best reference, heights and roll times gauge together."""
+    return best_fit(line_um, free_of(true))[0]
+
+
+def oracle_moves(made: Case, setting: np.ndarray, values_um: np.ndarray, goal_um: float, cap_um: float) -> np.ndarray:
+    """The plan of one who knows the true bed: the same programme on the true seats, linear around what they carry.
+
+    With every support loaded the bed's line is linear in the forces, so without a cap the least remainder is exact.
+    """
+    true, count = made.truth, made.truth.seat.size
+    share = 0.0 if true.anchored else made.weight_n / count
+    keep, limit = KEEP_PART * share * np.ones(count), np.full(count, cap_um)
+    now, force = true.line(true.rest(setting)), np.full(count, share)
+    moves = np.zeros(count)
+    for _ in range(6):
+        seat, offset = true.linear_seat(force)
+        matrix = true.stiffness + true.at.T @ (seat[:, None] * true.at)
+        by = np.linalg.solve(matrix, true.at.T * seat)
+        still = np.linalg.solve(matrix, true.load) + by @ (setting - offset)
+        problem = Problem(
+            values_um + true.line(still) - now, true.line_rows @ by, free_of(true), -limit, limit,
+            setting - offset - true.at @ still - keep / seat, np.eye(count) - true.at @ by,
+            np.full(count, not true.anchored),
+        )  # fmt: skip
+        moves = _oracle_plan(problem, goal_um)
+        force = seat * (setting + moves - offset - true.at @ (still + by @ moves))
+        force = force if true.anchored else np.maximum(force, keep)
+    return moves
+
+
+def _oracle_plan(problem: Problem, goal_um: float) -> np.ndarray:
+    found = least_remainder(problem)
+    if goal_um == 0.0:
+        return found.moves_um
+    aim = max(found.remainder_um * SLACK, MARGIN * goal_um / 2)
+    thrifty = least_moves(problem, aim) if aim > found.remainder_um else found
+    return in_steps(problem, thrifty.moves_um, np.full(problem.supports, 2.0)).moves_um
+
+
+def by_reading(made: Case, values_um: np.ndarray) -> np.ndarray:
+    """Turn each support by what is read over it, against the best line."""
+    true = made.truth
+    n = true.height.shape[0]
+    off = best_fit(values_um, free_of(true))[1]
+    height = np.interp(true.along_m, true.station_m, off[:n])
+    roll = np.interp(true.along_m, true.station_m, off[n:]) if off.size > n else 0.0
+    moves = -(height + np.sign(true.across_m) * 0.5 * roll)
+    return np.clip(moves, -LARGEST_MOVE_UM, LARGEST_MOVE_UM)
+
+
+@dataclass
+class Planner:
+    """Waywright's planner over the rounds, with or without learning."""
+
+    made: Case
+    goal_um: float
+    learning: bool
+    belief: Belief | None = None
+    model: BedModel | None = None
+    before: np.ndarray | None = None
+    asked: np.ndarray | None = None
+
+    def moves(self, values_um: np.ndarray) -> np.ndarray:
+        self.model = self.model or bed_model(self.made.bed)
+        seen = _line(self.model, self.made, values_um)
+        if self.belief is None or not self.learning:
+            self.belief = placed(prior(self.model), self.model, seen)
+        elif self.before is not None and self.asked is not None:
+            happened = RoundSeen(values_um - self.before, self.asked, TURNING, same_setup=False)
+            self.belief, _ = learnt(self.belief, self.model, seen, happened)
+        wish = Wish(self.goal_um, np.zeros(len(self.model.supports), dtype=np.bool_))
+        self.before, self.asked = values_um, planned(self.belief, self.model, seen, wish).moves_um
+        return self.asked
+
+
+def _line(model: BedModel, made: Case, values_um: np.ndarray) -> Line:
+    n = made.position_mm.size
+    roll = values_um[n:] / (model.bed.gauge_mm or 1.0) * 1e3 if made.rows == 2 else None
+    return line(model, measured(made.position_mm, values_um[:n], roll, None, "guideway", NOISE_UM))
+
+
+def run(made: Case, method: str, goal_um: float, seed: int) -> Run:
+    """Level one bed; every method meets the same noise and the same luck in turning."""
+    rng = np.random.default_rng([seed, 77])
+    setting, turned, values = made.setting_um.copy(), 0.0, []
+    planner = Planner(made, goal_um, method == "ours")
+    for rounds in range(LONGEST + 1):
+        true_line = made.seen(setting)
+        values.append(value_of(made.truth, true_line))
+        if values[-1] <= goal_um or rounds == LONGEST:
+            break
+        read = true_line + rng.normal(0.0, NOISE_UM, true_line.size)
+        luck = rng.normal(0.0, 1.0, setting.size)
+        if method == "reading":
+            moves = by_reading(made, read)
+        elif method == "oracle":
+            moves = oracle_moves(made, setting, read, goal_um, LARGEST_MOVE_UM)
+        else:
+            moves = planner.moves(read)
+        setting = setting + moves + luck * TURNING.standard_deviation_um(moves)
+        turned += float(np.abs(moves).sum())
+    there = values[-1] <= goal_um
+    return Run(method, rounds if there else LONGEST + 1, turned, there, tuple(round(v, 2) for v in values))
+
+
+METHODS = ("reading", "prior", "ours", "oracle")
+
+
+def one_bed(cell: Cell, seed: int, methods: tuple[str, ...] = METHODS) -> list[Run]:
+    made = case(cell, seed)
+    best = oracle_moves(made, made.setting_um, made.seen(made.setting_um), 0.0, 5000.0)
+    goal = max(15.0, 1.5 * value_of(made.truth, made.seen(made.setting_um + best)))
+    return [run(made, method, goal, seed) for method in methods]
+
+
+def cells() -> list[Cell]:
+    plain = [Cell(n, rows, ratio, anchored) for n, rows in SHAPES for anchored in (True, False) for ratio in RATIOS]
+    return plain + [Cell(n, rows, ratio, False, hollow=True) for n, rows in ((10, 1), (12, 2)) for ratio in RATIOS]
+
+
+def row(cell: Cell, runs: list[list[Run]]) -> dict[str, object]:
+    """Figures of one cell: rounds at the median and 90th percentile with bootstrap interval, not there, turning."""
+    out: dict[str, object] = {"cell": cell.title}
+    rng = np.random.default_rng(1)
+    for index, method in enumerate(run.method for run in runs[0]):
+        rounds = np.array([bed[index].rounds for bed in runs])
+        drawn = rounds[rng.integers(0, rounds.size, (400, rounds.size))]
+        out[method] = {
+            "median": float(np.median(rounds)),
+            "p90": float(np.percentile(rounds, 90)),
+            "p90_95%": [float(v) for v in np.percentile(np.percentile(drawn, 90, axis=1), [2.5, 97.5])],
+            "not_there": float(np.mean([not bed[index].there for bed in runs])),
+            "turned_mm": float(np.mean([bed[index].turned_um for bed in runs])) / 1e3,
+            "worst_growth": float(max(max(bed[index].values_um) / bed[index].values_um[0] for bed in runs)),
+        }
+    return out
+
+
+def printed(figures: dict[str, object]) -> str:
+    parts = [f"{figures['cell']:<42}"]
+    for method in METHODS:
+        one = figures.get(method)
+        if isinstance(one, dict):
+            low, high = one["p90_95%"]
+            parts.append(
+                f"{method} {one['median']:4.1f} {one['p90']:4.1f} ({low:.0f}..{high:.0f}) {one['not_there']:4.0%} "
+                f"{one['turned_mm']:5.2f}"
+            )
+    return " | ".join(parts)
+
+
+def aims(figures: dict[str, object]) -> list[str]:
+    """Which aims a cell misses: within one round of the oracle, turning within 1.5, everything arrives."""
+    ours, best = figures["ours"], figures["oracle"]
+    assert isinstance(ours, dict)
+    assert isinstance(best, dict)
+    missed = [key for key in ("median", "p90") if ours[key] > best[key] + 1.0]
+    if ours["turned_mm"] > 1.5 * best["turned_mm"]:
+        missed.append("turning")
+    if ours["not_there"] > best["not_there"] or ours["worst_growth"] > 2.0:
+        missed.append("diverged")
+    return missed
+
+
+def _job(task: tuple[Cell, int, tuple[str, ...]]) -> list[Run]:
+    return one_bed(*task)
+
+
+def main(arguments: list[str] | None = None) -> int:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--beds", type=int, default=4, help="beds per cell (200 is the full benchmark)")
+    parser.add_argument("--workers", type=int, default=1)
+    parser.add_argument("--only", default="", help="cells whose title contains this text")
+    parser.add_argument("--methods", default=",".join(METHODS))
+    parser.add_argument("--json", action="store_true")
+    options = parser.parse_args(arguments)
+    methods = tuple(options.methods.split(","))
+    begun, misses = time.perf_counter(), 0
+    with ProcessPoolExecutor(options.workers) as pool:
+        for cell in cells():
+            if options.only not in cell.title:
+                continue
+            runs = list(pool.map(_job, [(cell, seed, methods) for seed in range(options.beds)]))
+            figures = row(cell, runs)
+            missed = aims(figures) if {"ours", "oracle"} <= set(methods) else []
+            misses += bool(missed)
+            line_out = (
+                json.dumps(figures) if options.json else printed(figures) + (f"  MISSES {missed}" if missed else "")
+            )
+            print(line_out, flush=True)
+    print(f"{misses} cells miss an aim; {time.perf_counter() - begun:.0f} s", file=sys.stderr)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,174 @@
+"""From a belief and measured lines to a better belief: placing the supports, and learning from a round."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from waywright.correct.arrays import FloatArray
+from waywright.correct.belief import Belief, belief_of, split
+from waywright.correct.learning import Fitted, TurningError, fitted
+from waywright.correct.linear import Answer, answer
+from waywright.correct.response import BedModel
+
+FORM_UM = 4.0
+"""Standard deviation assumed of the form machined into the ways, when supports are placed under a measured line."""
+
+FORM_LENGTH_MM = 600.0
+FREE_UM = 1e4
+SAME_SETUP_UM = 2.0
+MODEL_PART = 0.04
+"""What the model leaves out (shear, seats that stiffen), as a part of the change seen."""
+
+DRIFT_OF_LOG = 0.03
+"""Seats change a little with every round."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A measured line as rows of the bed's shape: heights (and roll times gauge) in um.
+
+    ``rows`` (n, shapes); ``free`` (n, freedoms) what the reference leaves free: offset and tilt of the heights, the
+    level of the roll; ``along_mm`` (n,), ``group`` (n,) 0 for heights and 1 for roll; ``value_um`` (n,).
+    """
+
+    rows: FloatArray
+    free: FloatArray
+    along_mm: FloatArray
+    group: FloatArray
+    value_um: FloatArray
+    noise_um: FloatArray
+
+
+def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
+    """Settings of the supports under a measured line, so that contact and loads can be foretold.
+
+    The ways count as straight while the bed lay level under its own weight, as it was machined, but for a form of a
+    few um, which is part of the line and does not tell of the supports.
+    """
+    if belief.placed:
+        return belief
+    count = len(belief.supports)
+    noise = _form(line) + np.diag(line.noise_um**2) + FREE_UM**2 * line.free @ line.free.T
+    start = np.array(belief.mean)
+    start[2 + count :] = _settings_guess(model, belief, line)
+
+    def forward(state: FloatArray) -> tuple[FloatArray, FloatArray]:
+        made = _answer(model, state)
+        level = model.level_shape(split(state, count)[0])
+        slopes = np.hstack([made.to_stiffness, made.to_setting])
+        slopes[:, 0] += level  # the sag between level supports falls as the bed grows stiffer
+        return line.rows @ (made.rest.shape - level), line.rows @ slopes
+
+    covariance = np.array(belief.covariance)
+    found = fitted(start, covariance, line.value_um, noise, forward)
+    return belief_of(belief.supports, found.mean, found.covariance, placed=True, rounds=belief.rounds)
+
+
+@dataclass(frozen=True, slots=True)
+class RoundSeen:
+    """What one round did: change of the line's values (n,), the moves asked for, and how they were made."""
+
+    change_um: FloatArray
+    moves_um: FloatArray
+    turning: TurningError
+    same_setup: bool
+    extra_um: FloatArray | None = None
+
+
+def learnt(belief: Belief, model: BedModel, line: Line, seen: RoundSeen) -> tuple[Belief, Fitted]:
+    """The belief after a round, and the fit with its distance from what was expected."""
+    count = len(belief.supports)
+    mean, covariance = _with_turns(belief, seen)
+    noise = _noise(line, seen)
+
+    def forward(state: FloatArray) -> tuple[FloatArray, FloatArray]:
+        before, turn = state[: 2 + 2 * count], state[2 + 2 * count :]
+        after = before.copy()
+        after[2 + count :] += turn
+        first, second = _answer(model, before), _answer(model, after)
+        predicted = line.rows @ (second.rest.shape - first.rest.shape)
+        slopes = np.hstack(
+            [
+                second.to_stiffness - first.to_stiffness,
+                second.to_setting - first.to_setting,
+                second.to_setting,
+            ]
+        )
+        return predicted, line.rows @ slopes
+
+    found = fitted(mean, covariance, seen.change_um, noise, forward)
+    onward = np.eye(2 + 2 * count, mean.size)
+    onward[2 + count :, 2 + 2 * count :] = np.eye(count)
+    drift = np.zeros(2 + 2 * count)
+    drift[2 : 2 + count] = DRIFT_OF_LOG**2
+    after = belief_of(
+        belief.supports,
+        onward @ found.mean,
+        onward @ found.covariance @ onward.T + np.diag(drift),
+        placed=belief.placed,
+        rounds=belief.rounds + 1,
+    )
+    return after, found
+
+
+def expected_change(belief: Belief, model: BedModel, line: Line, moves_um: FloatArray) -> FloatArray:
+    """Change of the line's values (n,) that the belief expects of moves, contact included."""
+    stiffness, setting = belief.stiffness, belief.setting_um
+    before = model.rest(stiffness, setting).shape
+    after = model.rest(stiffness, setting + moves_um).shape
+    change: FloatArray = line.rows @ (after - before)
+    return change
+
+
+def _with_turns(belief: Belief, seen: RoundSeen) -> tuple[FloatArray, FloatArray]:
+    count = len(belief.supports)
+    doubt = seen.turning.standard_deviation_um(seen.moves_um) ** 2
+    if seen.extra_um is not None:
+        doubt = doubt + seen.extra_um**2
+    covariance = np.zeros((2 + 3 * count, 2 + 3 * count))
+    covariance[: 2 + 2 * count, : 2 + 2 * count] = np.array(belief.covariance)
+    covariance[2 + 2 * count :, 2 + 2 * count :] = np.diag(doubt + 1e-6)
+    return np.concatenate([np.array(belief.mean), seen.moves_um]), covariance
+
+
+def _noise(line: Line, seen: RoundSeen) -> FloatArray:
+    """Two readings' noise, what the model leaves out, and offset and tilt: unknown unless the set-up stayed."""
+    rms = float(np.sqrt(np.mean(seen.change_um**2)))
+    loose = SAME_SETUP_UM if seen.same_setup else FREE_UM
+    noise = 2.0 * np.diag(line.noise_um**2) + loose**2 * line.free @ line.free.T
+    whole: FloatArray = noise + (MODEL_PART * rms) ** 2 * _alike(line)
+    return whole
+
+
+def _form(line: Line) -> FloatArray:
+    form: FloatArray = FORM_UM**2 * _alike(line)
+    return form
+
+
+def _alike(line: Line) -> FloatArray:
+    """Correlation of errors along the bed, apart for heights and roll."""
+    apart = np.abs(line.along_mm[:, None] - line.along_mm[None, :]) / FORM_LENGTH_MM
+    together = line.group[:, None] == line.group[None, :]
+    alike: FloatArray = np.exp(-(apart**2) / 2) * together + 1e-6 * np.eye(line.along_mm.size)
+    return alike
+
+
+def _answer(model: BedModel, state: FloatArray) -> Answer:
+    stiffness, setting = split(state, len(model.supports))
+    return answer(model, stiffness, model.rest(stiffness, setting))
+
+
+def _settings_guess(model: BedModel, belief: Belief, line: Line) -> FloatArray:
+    """Every support follows the line and carries an even share."""
+    stiffness = belief.stiffness
+    soft = 1e-6 * np.eye(model.at.shape[1])
+    fit = np.linalg.solve(line.rows.T @ line.rows + _smooth(model) + soft, line.rows.T @ line.value_um)
+    guess: FloatArray = model.at @ fit + model.share_n / stiffness.seat_n_per_um
+    return guess
+
+
+def _smooth(model: BedModel) -> FloatArray:
+    free = model.structure.stiffness(1.0, 1.0)
+    return np.asarray(free / max(np.trace(free), 1e-30) * 1e-3, dtype=np.float64)

@@ -1,0 +1,127 @@
+"""Which supports to turn, which way and how far."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from waywright.correct.arrays import BoolArray, FloatArray
+from waywright.correct.belief import Belief
+from waywright.correct.linear import seat_forces
+from waywright.correct.observing import Line
+from waywright.correct.programme import Problem, least_moves, least_remainder
+from waywright.correct.response import BedModel
+from waywright.correct.stepping import in_steps
+
+MARGIN = 0.6
+"""A plan aims at this part of the goal, to leave room for noise and turning error."""
+
+SLACK = 1.10
+"""Where the goal is out of reach, the remainder may be this much above the least, to save turning."""
+
+KEEP_PART = 0.15
+"""Part of its even share of the load that every support keeps."""
+
+_CONTACT_ROUNDS = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a plan is asked for: goal of the value (um), target form, supports that must stay, how many to touch."""
+
+    goal_um: float
+    locked: BoolArray
+    target_um: FloatArray | None = None
+    touched: BoolArray | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A plan checked with the full contact model.
+
+    ``after_um`` (n,) the line foretold, ``deviation_um`` (n,) its distance from the best reference, ``value_um`` twice
+    the largest; ``carrying`` (s,) after the moves, ``force_n`` (s,).
+    """
+
+    moves_um: FloatArray
+    after_um: FloatArray
+    deviation_um: FloatArray
+    value_um: float
+    carrying: BoolArray
+    force_n: FloatArray
+
+
+def planned(belief: Belief, model: BedModel, line: Line, wish: Wish) -> Planned:
+    """The plan for a belief: linear programmes for a contact set, until the full contact model agrees with it."""
+    carrying = np.ones(len(model.supports), dtype=np.bool_)
+    best: Planned | None = None
+    for _ in range(_CONTACT_ROUNDS):
+        problem = problem_for(belief, model, line, wish, carrying)
+        made = checked(belief, model, line, wish, _moves(problem, wish, model))
+        if best is None or _worth(made) < _worth(best):
+            best = made
+        if (made.carrying == carrying).all():
+            break
+        carrying = made.carrying
+    assert best is not None
+    return best
+
+
+def problem_for(belief: Belief, model: BedModel, line: Line, wish: Wish, carrying: BoolArray) -> Problem:
+    """The linear problem if afterwards the supports ``carrying`` touch, whatever touches now."""
+    stiffness, setting = belief.stiffness, belief.setting_um
+    now = model.rest(stiffness, setting)
+    by_shape, _ = seat_forces(model, stiffness, carrying)
+    springs = model.on_springs(stiffness)
+    still = np.linalg.solve(springs.stiffness_with(carrying), model.load()) + by_shape @ setting
+    reach = np.array([support.largest_move_um for support in model.supports])
+    free_to_turn = ~wish.locked if wish.touched is None else ~wish.locked & wish.touched
+    keep = KEEP_PART * model.share_n / stiffness.seat_n_per_um
+    return Problem(
+        now_um=line.value_um - _target(wish) + line.rows @ (still - now.shape),
+        influence=line.rows @ by_shape,
+        free=line.free,
+        lowest_um=np.where(free_to_turn, -reach, 0.0),
+        highest_um=np.where(free_to_turn, reach, 0.0),
+        press_um=setting - model.at @ still - keep,
+        press_by=np.eye(reach.size) - model.at @ by_shape,
+        resting=~model.anchored & carrying,
+    )
+
+
+def checked(belief: Belief, model: BedModel, line: Line, wish: Wish, moves_um: FloatArray) -> Planned:
+    """What moves do by the full contact model."""
+    stiffness, setting = belief.stiffness, belief.setting_um
+    before = model.rest(stiffness, setting)
+    after = model.rest(stiffness, setting + moves_um)
+    reached = line.value_um + line.rows @ (after.shape - before.shape)
+    value, deviation = best_fit(reached - _target(wish), line.free)
+    return Planned(moves_um, reached, deviation, value, after.carrying, after.force_n)
+
+
+def best_fit(values_um: FloatArray, free: FloatArray) -> tuple[float, FloatArray]:
+    """Value (twice the largest distance) and deviation (n,) from the reference that fits best."""
+    nothing = np.zeros(0)
+    alone = Problem(
+        values_um, np.zeros((values_um.size, 0)), free, nothing, nothing, nothing, np.zeros((0, 0)), nothing > 0.0
+    )
+    fit = least_remainder(alone)
+    return 2.0 * fit.remainder_um, values_um - free @ fit.reference
+
+
+def _target(wish: Wish) -> FloatArray | float:
+    return 0.0 if wish.target_um is None else wish.target_um
+
+
+def _moves(problem: Problem, wish: Wish, model: BedModel) -> FloatArray:
+    step = np.array([support.smallest_step_um for support in model.supports])
+    best = least_remainder(problem)
+    aim = max(best.remainder_um * SLACK, MARGIN * wish.goal_um / 2)
+    thrifty = least_moves(problem, aim) if aim > best.remainder_um else best
+    return in_steps(problem, thrifty.moves_um, step).moves_um
+
+
+def _worth(made: Planned) -> float:
+    """Value, and a price for supports that would not carry."""
+    return made.value_um + 5.0 * float((~made.carrying).sum())

@@ -1,0 +1,168 @@
+"""The linear programme behind a plan: smallest remainder with offset and tilt free, then the least turning.
+
+Minimise e with ``|now + influence m - free r| <= e`` at every station, limits on the moves, and every support loaded;
+then, with e allowed up to a limit, minimise the turning (raising preferred). Solved with HiGHS (Q. Huangfu and
+J. A. J. Hall, Mathematical Programming Computation 10 (2018) 119). Long lines have many stations and few that
+matter: the programme starts with some and takes in the worst violated until none is.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from waywright.correct.arrays import BoolArray, FloatArray
+from waywright.errors import BadInput
+
+RAISE_COST, LOWER_COST = 1.0, 1.2
+HOLLOW_COST = 20.0
+"""Remainder (um) that one um of missing press at a support is worth: only paid where nothing else is possible."""
+
+TOLERANCE_UM = 1e-3
+_FEW = 160
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """What a plan must satisfy. n stations, s supports, r freedoms of the reference.
+
+    ``now_um`` (n,), ``influence`` (n, s) per um of move, ``free`` (n, r), ``lowest_um`` and ``highest_um`` (s,) limits
+    of the moves, ``press_um`` (s,) and ``press_by`` (s, s): how far each seat is pressed, less what it must keep
+    (a negative value gapes); supports that may pull have ``resting`` False.
+    """
+
+    now_um: FloatArray
+    influence: FloatArray
+    free: FloatArray
+    lowest_um: FloatArray
+    highest_um: FloatArray
+    press_um: FloatArray
+    press_by: FloatArray
+    resting: BoolArray
+
+    @property
+    def supports(self) -> int:
+        """Number of supports."""
+        return int(self.influence.shape[1])
+
+    def fixed(self, moves_um: FloatArray, which: BoolArray) -> Problem:
+        """The same with some moves fixed."""
+        low = np.where(which, moves_um, self.lowest_um)
+        return replace(self, lowest_um=low, highest_um=np.where(which, moves_um, self.highest_um))
+
+    def only(self, touched: BoolArray) -> Problem:
+        """The same with all other supports left alone."""
+        return self.fixed(np.zeros(self.supports), ~touched)
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """Moves (s,) in um, the reference (r,), the remainder e in um, and how much press is missing in sum, um."""
+
+    moves_um: FloatArray
+    reference: FloatArray
+    remainder_um: float
+    missing_um: float
+
+
+def least_remainder(problem: Problem) -> Solution:
+    """The moves with the smallest remainder."""
+    return _generated(problem, None)
+
+
+def least_moves(problem: Problem, remainder_um: float) -> Solution:
+    """The least turning that keeps the remainder below a limit (which must be reachable)."""
+    return _generated(problem, remainder_um)
+
+
+def remainder(problem: Problem, moves_um: FloatArray) -> Solution:
+    """The remainder of given moves with the best offset and tilt."""
+    return least_remainder(problem.fixed(moves_um, np.ones(problem.supports, dtype=np.bool_)))
+
+
+def _generated(problem: Problem, limit_um: float | None) -> Solution:
+    rows = chosen_rows(problem)
+    while True:
+        solution = _solved(problem, rows, limit_um)
+        off = np.abs(problem.now_um + problem.influence @ solution.moves_um - problem.free @ solution.reference)
+        allowed = solution.remainder_um if limit_um is None else max(limit_um, solution.remainder_um)
+        worst = np.setdiff1d(_peaks(off, allowed + TOLERANCE_UM), rows)
+        if worst.size == 0:
+            return replace(solution, remainder_um=float(off.max()))
+        rows = np.union1d(rows, worst)
+
+
+def chosen_rows(problem: Problem) -> npt.NDArray[np.intp]:
+    """Stations to begin with: all of a short line, evenly spread ones of a long line."""
+    count = problem.now_um.size
+    if count <= _FEW:
+        return np.arange(count)
+    return np.unique(np.linspace(0, count - 1, max(3 * problem.supports, 40)).astype(np.intp))
+
+
+def _peaks(off: FloatArray, allowed: float) -> npt.NDArray[np.intp]:
+    """Local maxima above what is allowed."""
+    padded = np.concatenate(([-np.inf], off, [-np.inf]))
+    peak = (off >= padded[:-2]) & (off > padded[2:]) & (off > allowed)
+    return np.flatnonzero(peak)
+
+
+def _solved(problem: Problem, rows: npt.NDArray[np.intp], limit_um: float | None) -> Solution:
+    """One programme over the given stations. Variables: raise, lower, reference, e, missing press."""
+    from scipy.optimize import linprog
+
+    matrix, right = constraints(problem, rows)
+    count, freedoms = problem.supports, problem.free.shape[1]
+    cost = np.zeros(matrix.shape[1])
+    cost[2 * count + freedoms + 1 :] = HOLLOW_COST
+    if limit_um is None:
+        cost[: 2 * count] = 1e-7
+        cost[2 * count + freedoms] = 1.0
+    else:
+        cost[:count], cost[count : 2 * count] = RAISE_COST, LOWER_COST
+    bounds = limits(problem)
+    if limit_um is not None:
+        bounds[2 * count + freedoms, 1] = limit_um
+    found = linprog(cost, A_ub=matrix, b_ub=right, bounds=bounds, method="highs")
+    if found.x is None:
+        raise BadInput("correct.no_plan")
+    return unpacked(problem, np.asarray(found.x, dtype=np.float64))
+
+
+def constraints(problem: Problem, rows: npt.NDArray[np.intp]) -> tuple[FloatArray, FloatArray]:
+    """Matrix and right side of ``matrix x <= right``: stations above, below, and presses."""
+    influence, free, now = problem.influence[rows], problem.free[rows], problem.now_um[rows]
+    e = np.ones((rows.size, 1))
+    pressing = np.flatnonzero(problem.resting)
+    nothing = np.zeros((rows.size, pressing.size))
+    above = np.hstack([influence, -influence, -free, -e, nothing])
+    below = np.hstack([-influence, influence, free, -e, nothing])
+    press = problem.press_by[pressing]
+    zero = np.zeros((pressing.size, free.shape[1] + 1))
+    loaded = np.hstack([-press, press, zero, -np.eye(pressing.size)])
+    return np.vstack([above, below, loaded]), np.concatenate([-now, now, problem.press_um[pressing]])
+
+
+def limits(problem: Problem) -> FloatArray:
+    """Bounds (variables, 2) of the programme."""
+    count, freedoms = problem.supports, problem.free.shape[1]
+    pressing = int(problem.resting.sum())
+    lower = np.zeros(2 * count + freedoms + 1 + pressing)
+    upper = np.full(lower.size, np.inf)
+    lower[:count], upper[:count] = np.maximum(problem.lowest_um, 0.0), np.maximum(problem.highest_um, 0.0)
+    lower[count : 2 * count] = np.maximum(-problem.highest_um, 0.0)
+    upper[count : 2 * count] = np.maximum(-problem.lowest_um, 0.0)
+    lower[2 * count : 2 * count + freedoms] = -np.inf
+    return np.column_stack([lower, upper])
+
+
+def unpacked(problem: Problem, x: npt.NDArray[Any]) -> Solution:
+    """A solution from the programme's variables."""
+    count, freedoms = problem.supports, problem.free.shape[1]
+    moves = x[:count] - x[count : 2 * count]
+    reference = x[2 * count : 2 * count + freedoms]
+    missing = float(x[2 * count + freedoms + 1 :].sum())
+    return Solution(moves, reference, float(x[2 * count + freedoms]), missing)
