@@ -107,15 +107,15 @@ def profile(number: int) -> Profile:
 
 def a_pass(number: int, events: tuple[PassEvent, ...] = ()) -> PassContent:
     """A pass of 22 stations that took twelve minutes."""
-    began = BEGAN + timedelta(minutes=20 * (number - 1))
+    began, direction = BEGAN + timedelta(minutes=20 * (number - 1)), ("forward", "backward")[(number - 1) % 2]
     return PassContent(
-        number, ("forward", "backward")[(number - 1) % 2], began, profile(number), began + timedelta(minutes=12), "finished",
+        number, direction, began, profile(number), began + timedelta(minutes=12), "finished",
         PassSettings(2.0, 1.0, 50.0),
         Conditions(
             MachineState(other_axes="X at 300 mm", anchor_bolts="snug", compensation="off"),
             (Temperature("air at the beam", 19.4), Temperature("bed top", 18.9)),
         ),
-        events, repeated=1 if events else 0, last_hash=f"{number:x}" * 64,
+        events, last_hash=f"{number:x}" * 64,
     )  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from waywright.drawing.band import Band, fitted_band
 from waywright.drawing.curve import curve
 from waywright.drawing.fonts import FAMILY, font_folder
 from waywright.drawing.lettering import plain_number, signed
-from waywright.drawing.palette import DARK, LIGHT, VARIABLES, Palette
+from waywright.drawing.palette import DARK, LIGHT, PRINT, VARIABLES, Palette
 from waywright.drawing.scene import CurveScene, Series, WayScene
 from waywright.drawing.way import way
 
@@ -12,6 +12,7 @@ __all__ = [
     "DARK",
     "FAMILY",
     "LIGHT",
+    "PRINT",
     "VARIABLES",
     "Band",
     "CurveScene",

@@ -80,7 +80,8 @@ def _plot(scene: CurveScene, palette: Palette, language: str, width: float, heig
         band = fitted_band(main_series(scene).deviation, scene.tolerance)
         values += [band.low, band.high]
     low, high = min(values), max(values)
-    air = 0.14 * max(high - low, 1e-3)
+    # room for the names of the extremes, above the largest and below the smallest
+    air = 26.0 / (height - TOP - BOTTOM - 52.0) * max(high - low, 1e-3)
     span = max(max(positions) - min(positions), 1.0)
     x_range = (min(positions) - 0.015 * span, max(positions) + 0.015 * span)
     return Plot(scene, palette, language, width, height, x_range, (low - air, high + air))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,9 @@ DARK = Palette(
     outside="#ff8a97",
     undecided="#b9a9f5",
 )
+
+PRINT = replace(LIGHT, paper="#ffffff", panel="#ffffff")
+"""On the white of a printed page."""
 
 VARIABLES = Palette(**{item.name: f"var(--{item.name}, {getattr(LIGHT, item.name)})" for item in fields(Palette)})
 """For web pages: the style sheet names the colours, so that one drawing serves light and dark."""

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from waywright.drawing.lettering import width_of
 from waywright.drawing.svg import box, element, group, label, line
-from waywright.drawing.way_frame import LANE, NAMES, NORMAL, SMALL, WayFrame, label_room
-from waywright.drawing.way_parts import arrow, frame_box, stations
+from waywright.drawing.way_frame import LANE, NAMES, NORMAL, SMALL, WayFrame, label_room, lanes
+from waywright.drawing.way_moves import lane_of_moves
+from waywright.drawing.way_parts import frame_box, stations
 from waywright.drawing.way_side import beam, beyond, carriage_half, source_x
 from waywright.machine import Support
 from waywright.wording import text
@@ -19,6 +20,9 @@ INSET = 14.0  # from the edge of the bed to its rail
 def above(frame: WayFrame) -> Iterator[str]:
     """Everything but the deviations."""
     yield from (_support(frame, support) for support in frame.bed.supports)
+    yield from lane_of_moves(frame, "rear", frame.y_bed - 32 - LANE)
+    for index, row in enumerate(lanes(frame.bed, frame.scene, "above")):
+        yield from lane_of_moves(frame, row, frame.y_names + NAMES + index * LANE)
     yield frame_box(frame, frame.x0, frame.y_bed, frame.right, frame.y_under)
     yield from _joints(frame)
     for y in _rails(frame):
@@ -56,8 +60,6 @@ def _support(frame: WayFrame, support: Support) -> str:
         box(x - 12, edge, x + 12, edge + out, foot, 1.4, frame.palette.panel),
         label(x + shift, y_name, support.name, colour, NORMAL, "middle"),
     ]
-    if frame.scene.moves_um.get(support.name):
-        parts.append(arrow(frame, x, edge - 32 - LANE if rear else frame.y_names + NAMES - 12, support.name))
     return group(parts, class_=f"support {support.row}", data_support=support.name)
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from waywright.drawing.band import Band
-from waywright.drawing.lettering import plain_number, signed, width_of
+from waywright.drawing.lettering import plain_number, width_of
 from waywright.drawing.scale import room_for, round_down
 from waywright.drawing.svg import box, element, group, label, line, path, polyline
-from waywright.drawing.way_frame import CAPTION, LANE, NORMAL, SMALL, STRIP, Strip, WayFrame
+from waywright.drawing.way_frame import CAPTION, NORMAL, SMALL, STRIP, Strip, WayFrame
 from waywright.quantities import Code, Kind, plain_name, screen_direction
 from waywright.wording import text
 
@@ -87,25 +87,21 @@ def deviations(frame: WayFrame) -> Iterator[str]:
     strip = frame.strip
     if strip is None:
         return
-    taken = sorted(
-        (frame.x_at(position), float(value), position)
-        for position, value in zip(frame.scene.position_mm, frame.scene.deviation, strict=True)
-        if value is not None
-    )
+    values = [(p, v) for p, v in zip(frame.scene.position_mm, frame.scene.deviation, strict=True) if v is not None]
+    outside = strip.band.outside if strip.band else (False,) * len(values)
+    taken = sorted((frame.x_at(p), v, p, out) for (p, v), out in zip(values, outside, strict=True))
     left, right = taken[0][0], taken[-1][0]
     yield from _band(frame, strip, left, right)
     yield line(left - 8, strip.at(0), right + 8, strip.at(0), frame.palette.mute, 0.75, "6 3")
-    yield group(line(x, strip.at(0), x, strip.at(v), frame.palette.hairline, 0.75) for x, v, _ in taken)
-    yield polyline([(x, strip.at(v)) for x, v, _ in taken], frame.palette.ink, 1.4)
-    yield group((_point(frame, strip, x, v, position) for x, v, position in taken), class_="deviations")
+    yield group(line(x, strip.at(0), x, strip.at(v), frame.palette.hairline, 0.75) for x, v, *_ in taken)
+    yield polyline([(x, strip.at(v)) for x, v, *_ in taken], frame.palette.ink, 1.4)
+    yield group((_point(frame, x, strip.at(v), p, out) for x, v, p, out in taken), class_="deviations")
     yield from _scale_bar(frame, strip, left, right)
 
 
-def _point(frame: WayFrame, strip: Strip, x: float, value: float, position_mm: float) -> str:
-    radius = 3.2 if frame.width < 1000 else 4.5
-    outside = strip.band is not None and not strip.band.low - 1e-9 <= value <= strip.band.high + 1e-9
+def _point(frame: WayFrame, x: float, y: float, position_mm: float, outside: bool) -> str:
     return element(
-        "circle", cx=x, cy=strip.at(value), r=radius,
+        "circle", cx=x, cy=y, r=3.2 if frame.width < 1000 else 4.5,
         fill=frame.palette.panel if outside else frame.palette.ink,
         stroke=frame.palette.outside if outside else frame.palette.ink,
         stroke_width=2.2 if outside else 1.0,
@@ -174,24 +170,6 @@ def stations(frame: WayFrame, y: float, y_words: float) -> Iterator[str]:
     labels = room_for(((x, plain_number(position)) for x, position in places), SMALL)
     mute, halo = frame.palette.mute, frame.palette.panel
     yield group(label(x, y_words, words, mute, SMALL, "middle", halo=halo) for x, words in labels)
-
-
-def arrow(frame: WayFrame, x: float, y: float, support: str) -> str:
-    """The move of a support: an arrow up or down with name and amount beside it, within one lane below ``y``."""
-    move_um = frame.scene.moves_um[support]
-    tip, end = (y + 4, y + LANE - 8) if move_um > 0 else (y + LANE - 8, y + 4)
-    neck = tip + 10 if move_um > 0 else tip - 10
-    now = frame.palette.now
-    words = f"{support}: {signed(move_um, 0)} µm"
-    at_right = x + 10 + width_of(words, NORMAL) <= frame.width - 2
-    return group(
-        (
-            line(x, end, x, neck, now, 4),
-            path(f"M{x - 7:.1f} {neck:.1f}h14L{x:.1f} {tip:.1f}Z", now, 0, now),
-            label(x + (11 if at_right else -11), y + LANE / 2 + 3, words, now, NORMAL, "start" if at_right else "end"),
-        ),
-        class_="move",
-    )
 
 
 def hatched(frame: WayFrame, x1: float, x2: float, y: float, depth: float) -> str:

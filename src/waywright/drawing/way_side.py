@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 from waywright.drawing.lettering import width_of
 from waywright.drawing.svg import box, element, group, label, line, path
 from waywright.drawing.way_frame import LANE, NAMES, SMALL, SUPPORT, WayFrame, label_room, lanes
-from waywright.drawing.way_parts import arrow, frame_box, hatched, stations
+from waywright.drawing.way_moves import lane_of_moves
+from waywright.drawing.way_parts import frame_box, hatched, stations
 from waywright.machine import Support
 from waywright.wording import text
 
@@ -163,8 +164,5 @@ def _carriage(frame: WayFrame) -> Iterator[str]:
 
 def _moves(frame: WayFrame) -> Iterator[str]:
     for index, row in enumerate(lanes(frame.bed, frame.scene, "side")):
-        y = frame.y_names + NAMES - 12 + index * LANE
         shift = 0.0 if row == "front" else REAR_SHIFT[0]
-        for support in frame.bed.supports:
-            if support.row == row and frame.scene.moves_um.get(support.name):
-                yield arrow(frame, frame.x(support.bed_mm) + shift, y, support.name)
+        yield from lane_of_moves(frame, row, frame.y_names + NAMES - 12 + index * LANE, shift)

@@ -37,10 +37,10 @@ class ReadingsTable:
     """Readings by position; all arrays (n,) and read-only, in the order of the rows.
 
     ``columns`` maps an ISO 230-1 code to values in ISO sign (um, for rotations um/m), NaN where one is missing;
-    ``standard_deviation`` the same codes to theirs, NaN where not recorded. ``samples`` is the number of samples of every value, ``samples_of`` per
-    code where they differ, 0 where not recorded. ``direction`` is how each station was reached, "forward",
-    "backward" or None. Raises BadInput where lengths differ, a code is unknown a position is not finite or a value
-    is infinite.
+    ``standard_deviation`` the same codes to theirs, NaN where not recorded. ``samples`` is the number of samples of
+    every value, ``samples_of`` per code where they differ, 0 where not recorded. ``direction`` is how each station was
+    reached, "forward", "backward" or None. Raises BadInput where lengths differ, a code is unknown, a position is not
+    finite or a value is infinite.
     """
 
     position_mm: Floats

@@ -22,7 +22,7 @@ def job_facts(content: ReportContent) -> Pairs:
         (say.of("report.machine"), " ".join(part for part in (machine.kind, machine.name) if part)),
         (say.of("report.serial"), say.known(machine.serial)),
         (say.of("report.owner"), say.known(machine.owner)),
-        (say.of("report.measured"), f"{say.moment(first.began_utc)} – {say.moment(last.ended_utc)}"),
+        (say.of("report.measured"), say.span(first.began_utc, last.ended_utc)),
         (say.of("report.technician"), say.known(content.technician)),
         (say.of("report.purpose"), say.known(content.purpose)),
         (say.of("report.axis"), say.of(f"report.axis_of.{content.line.subject}", axis=content.line.axis)),
@@ -52,7 +52,7 @@ def condition_facts(content: ReportContent, each: PassContent) -> Pairs:
     """State of the machine, temperatures and settings of one pass."""
     say, state = Saying(content), each.conditions.machine
     pairs = [
-        (say.of("report.when"), f"{say.moment(each.began_utc)} – {say.moment(each.ended_utc)}"),
+        (say.of("report.when"), say.span(each.began_utc, each.ended_utc)),
         (say.of("report.other_axes"), say.known(state.other_axes)),
         (say.of("report.clamps"), say.known(state.clamps)),
         (say.of("report.anchor_bolts"), say.known(state.anchor_bolts)),
@@ -134,7 +134,12 @@ def _offset(say: Saying, offset: Offset | None) -> str | None:
 
 
 def _temperatures(each: PassContent) -> str | None:
-    return ", ".join(f"{t.place} {plain_number(t.value_degc, 1)} °C" for t in each.conditions.temperatures) or None
+    return (
+        ", ".join(
+            f"{t.place} {plain_number(t.value_degc, 1)}\N{NO-BREAK SPACE}°C" for t in each.conditions.temperatures
+        )
+        or None
+    )
 
 
 def _averaging(say: Saying, each: PassContent) -> str | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from waywright.drawing import CurveScene, Series, WayScene, curve, plain_number, signed, way
+from waywright.drawing import PRINT, CurveScene, Series, WayScene, curve, plain_number, signed, way
 from waywright.report.content import PassContent, QuantityContent, ReportContent
 from waywright.report.facts import (
     condition_facts,
@@ -36,6 +36,7 @@ def pages_of(content: ReportContent) -> dict[str, Any]:
         "author": content.technician or "",
         "job": job_facts(content),
         "way": _way(content),
+        "heroes": [_hero(say, quantity) for quantity in content.quantities],
         "summary": [say.summary(quantity) for quantity in content.quantities],
         "results": _results(content),
         "lines": _lines(content),
@@ -70,8 +71,18 @@ def _way(content: ReportContent) -> dict[str, str]:
         tolerance=main.tolerance,
     )
     say = Saying(content)
-    svg = way(content.machine, scene, width=PAGE_PX, language=content.language)
+    svg = way(content.machine, scene, palette=PRINT, width=PAGE_PX, language=content.language)
     return {"svg": svg, "alt": f"{say.of('report.alt_way', machine=content.machine.name)} {say.summary(main)}"}
+
+
+def _hero(say: Saying, quantity: QuantityContent) -> dict[str, str]:
+    best = quantity.chosen
+    return {
+        "name": say.named(quantity.code),
+        "value": plain_number(best.value, 1),
+        "unit": UNITS[quantity.code.kind],
+        "line": say.of(f"drawing.about.{best.reference}"),
+    }
 
 
 def _curve(content: ReportContent, quantity: QuantityContent) -> dict[str, str]:
@@ -87,7 +98,7 @@ def _curve(content: ReportContent, quantity: QuantityContent) -> dict[str, str]:
         UNITS[quantity.code.kind], say.of(f"drawing.about.{quantity.chosen.reference}"),
         grows_left=zero is not None and zero.sense < 0, tolerance=quantity.tolerance,
     )  # fmt: skip
-    svg = curve(scene, width=PAGE_PX, height=228.0, language=content.language)
+    svg = curve(scene, palette=PRINT, width=PAGE_PX, height=228.0, language=content.language)
     return {"svg": svg, "alt": f"{say.of('report.alt_curve')} {say.summary(quantity)}"}
 
 

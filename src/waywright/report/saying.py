@@ -60,19 +60,29 @@ class Saying:
 
     def summary(self, quantity: QuantityContent) -> str:
         """The result of one quantity in a sentence."""
-        best = quantity.chosen
+        best, content = quantity.chosen, self.content
         straight = quantity.code.is_straightness and best.reference != "none"
-        key = "report.summary_straightness" if straight else "report.summary_range"
-        return self.of(
-            key, word=self.word(quantity.code), code=quantity.code.text, value=plain_number(best.value, 1),
-            unit=UNITS[quantity.code.kind], line=self.reference(best.reference), stations=len(quantity.position_mm),
+        sentence = self.of(
+            "report.summary_straightness" if straight else "report.summary_range",
+            word=self.word(quantity.code), code=quantity.code.text, value=plain_number(best.value, 1),
+            subject=self.of(f"report.subject.{content.line.subject}", axis=quantity.code.axis),
+            unit=UNITS[quantity.code.kind], line=self.of(f"drawing.about.{best.reference}"), basis=self._basis(),
             from_mm=plain_number(min(quantity.position_mm)), to_mm=plain_number(max(quantity.position_mm)),
-            passes=len(self.content.passes),
-            subject=self.of(f"report.subject.{self.content.line.subject}", axis=quantity.code.axis),
-            largest=signed(best.largest), largest_mm=plain_number(best.largest_mm),
-            smallest=signed(best.smallest), smallest_mm=plain_number(best.smallest_mm),
+            stations=len(quantity.position_mm), largest=signed(best.largest), smallest=signed(best.smallest),
+            largest_mm=plain_number(best.largest_mm), smallest_mm=plain_number(best.smallest_mm),
             direction=self.direction(quantity.on_screen),
         )  # fmt: skip
+        return sentence[0].upper() + sentence[1:]
+
+    def _basis(self) -> str:
+        passes = len(self.content.passes)
+        return self.of("report.basis_one") if passes == 1 else self.of("report.basis_mean", passes=passes)
+
+    def span(self, began: datetime, ended: datetime | None) -> str:
+        """From when to when; the day once where it is the same."""
+        if ended is None or ended.date() != began.date():
+            return f"{self.moment(began)} – {self.moment(ended)}"
+        return f"{began:%Y-%m-%d %H:%M} – {ended:%H:%M} UTC"
 
     def heading(self) -> str:
         """Machine and line: what this report is about."""

@@ -71,7 +71,7 @@ TEXT = {
         "Correct this cell or leave it empty."
     ),
     "files.table_few_stations": (
-        "{file} has {stations} station(s); a straight line needs at least {needed}. Take more stations."
+        "{file}: the number of stations is {stations}; a straight line needs at least {needed}. Take more stations."
     ),
     "files.table_position_twice": (
         "{file}, line {line}: position {position_mm:g} mm stands already in line {first_line} of the same pass. "

@@ -24,14 +24,16 @@ TEXT = {
     "report.subject.guideway": "guideway of the {axis} axis",
     "report.axis_of.axis-motion": "{axis} axis, motion (a carriage averages over its pads)",
     "report.axis_of.guideway": "{axis} axis, guideway",
+    "report.basis_one": "one pass",
+    "report.basis_mean": "mean of {passes} passes",
     "report.summary_straightness": (
-        "{word} ({code}) of the {subject}: straight within {value} {unit} about the {line} line, from {from_mm} to "
-        "{to_mm} mm, {stations} stations, mean of {passes} pass(es). Highest {largest} {unit} at {largest_mm} mm, "
-        "lowest {smallest} {unit} at {smallest_mm} mm; {direction} is positive."
+        "{word} ({code}) of the {subject}: straight within {value} {unit} {line}, from {from_mm} to {to_mm} mm, "
+        "{stations} stations, {basis}. Largest {largest} {unit} at {largest_mm} mm, smallest {smallest} {unit} at "
+        "{smallest_mm} mm; {direction} is positive."
     ),
     "report.summary_range": (
-        "{word} ({code}) of the {subject}: changes by {value} {unit} from {from_mm} to {to_mm} mm, {stations} "
-        "stations, mean of {passes} pass(es). Largest {largest} {unit} at {largest_mm} mm, smallest {smallest} {unit} at "
+        "{word} ({code}) of the {subject}: changes by {value} {unit} {line}, from {from_mm} to {to_mm} mm, "
+        "{stations} stations, {basis}. Largest {largest} {unit} at {largest_mm} mm, smallest {smallest} {unit} at "
         "{smallest_mm} mm; {direction} is positive."
     ),
     "report.alt_way": "Way drawing of {machine}.",
@@ -100,7 +102,7 @@ TEXT = {
     "report.other_axes": "other axes",
     "report.clamps": "clamps",
     "report.anchor_bolts": "anchor bolts",
-    "report.compensation": "compensation in the controller",
+    "report.compensation": "controller compensation",
     "report.warm_up": "warm-up",
     "report.temperatures": "temperatures",
     "report.averaging": "averaging",
@@ -109,7 +111,7 @@ TEXT = {
     "report.outcome.finished": "finished",
     "report.outcome.stopped": "stopped before its end",
     "report.outcome.failed": "failed before its end",
-    "report.repeated": "{repeated} reading(s) were taken again at the same station; the later one counts.",
+    "report.repeated": "readings taken again at the same station: {repeated}; the later one counts.",
     "report.no_events": "Nothing out of the ordinary was noticed.",
     "report.made": "report made",
     "report.software": "program",
