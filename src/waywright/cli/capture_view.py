@@ -15,7 +15,7 @@ from waywright.wording import text
 
 if TYPE_CHECKING:
     from waywright.jobs.orders import CaptureOrder
-    from waywright.jobs.take import Taking
+    from waywright.jobs.take import PassPlan, Taking
     from waywright.visit import Pass
 
 
@@ -38,7 +38,7 @@ async def _capture(order: CaptureOrder, view: PassView) -> tuple[Pass, ...]:
     with open_archive(archive_path(order.archive), create=not order.continue_pass, clock=clock) as archive, view:
         if order.continue_pass:
             begun = resume(archive, find_line(archive, order.line), order.instruments)
-            plans = (unfinished(archive, begun),)
+            plans: tuple[PassPlan, ...] = (unfinished(archive, begun),)
         else:
             begun = begin(archive, order, clock)
             plans = planned(begun, order, clock)

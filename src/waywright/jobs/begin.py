@@ -66,6 +66,7 @@ def keep(
 ) -> Begun:
     """Keep the records of a new line at a machine."""
     position_channel = _position_channel(instruments)
+    _check_mark(machine, facts)
     now = clock.utc()
     person = None if technician is None else _person(archive, technician)
     visit = Visit(new_id(now), machine.id, None, now, person.id if person else None, invented=machine.invented)
@@ -102,6 +103,13 @@ def _facts(order: CaptureOrder) -> SetUpFile:
         raise BadInput("jobs.bad_axis", axis=order.axis)
     line = LineEntry(name=order.line or QUICK_LOOK, axis="X", from_mm=order.from_mm, to_mm=order.to_mm)
     return SetUpFile(line=replace(line, axis=order.axis), set_up=SetUpEntry())  # type: ignore[arg-type]
+
+
+def _check_mark(machine: Machine, facts: SetUpFile) -> None:
+    zero = facts.set_up.zero
+    if zero is not None and zero.mark not in [mark.name for mark in machine.marks]:
+        known = ", ".join(mark.name for mark in machine.marks)
+        raise BadInput("jobs.unknown_mark", mark=zero.mark, machine=machine.name, known=known or "-")
 
 
 def _fields(record: LineEntry | SetUpEntry) -> dict[str, Any]:

@@ -27,4 +27,8 @@ TEXT = {
     "jobs.no_such_channel": "There is no channel {channel!r} in the set-up of this line; it has: {known}.",
     "jobs.no_such_direction": "{direction!r} is not a physical direction. Write one of: {allowed}.",
     "jobs.nothing_to_continue": "The line {line!r} has no pass that was interrupted. Start a new pass.",
+    "jobs.unknown_mark": (
+        "Position zero is tied to the mark {mark!r}, which {machine} does not have (it has: {known}). Add the mark to the "
+        "machine file, or name one of these."
+    ),
 }
