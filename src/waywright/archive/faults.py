@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -24,6 +25,14 @@ _KEYS = {
     "SQLITE_CONSTRAINT_TRIGGER": "archive.append_only",
 }
 
+_OF_SYSTEM = {
+    errno.ENOSPC: "archive.full",
+    errno.EFBIG: "archive.full",
+    errno.EACCES: "archive.read_only",
+    errno.EPERM: "archive.read_only",
+    errno.EROFS: "archive.read_only",
+}
+
 
 @contextmanager
 def told(place: str) -> Iterator[None]:
@@ -37,8 +46,9 @@ def told(place: str) -> Iterator[None]:
 
 
 def _as_archive_error(error: BaseException, place: str) -> ArchiveError:
-    name = getattr(error, "sqlite_errorname", "")
     if isinstance(error, OSError):
-        name = "SQLITE_READONLY" if isinstance(error, PermissionError) else "SQLITE_CANTOPEN"
-    key = next((key for code, key in _KEYS.items() if name.startswith(code)), "archive.failed")
+        key = _OF_SYSTEM.get(error.errno or 0, "archive.cannot_open")
+    else:
+        name = getattr(error, "sqlite_errorname", "")
+        key = next((key for code, key in _KEYS.items() if name.startswith(code)), "archive.failed")
     return ArchiveError(key, path=place, detail=str(error))
