@@ -1,0 +1,36 @@
+"""Sentences of the uncertainty."""
+
+TEXT = {
+    "uncertainty.negative_seed": (
+        "The seed of a simulation is a whole number from 0 up; got seed {seed}, stream {stream}."
+    ),
+    "uncertainty.too_few_draws": "A simulation needs at least {needed} draws; {draws} were asked for.",
+    "uncertainty.sigma_not_positive": (
+        "The reading noise is {sigma_um:g} um. Give its standard deviation in um; it is above zero."
+    ),
+    "uncertainty.no_inputs": "A model needs inputs with their distributions. Name at least one.",
+    "uncertainty.bad_mean": "The mean of an input is one number, or one per station, all finite; got shape {shape}.",
+    "uncertainty.bad_spread": "A spread of {value} cannot be used. It is finite and not negative.",
+    "uncertainty.bad_degrees": "Degrees of freedom are above zero (infinite is allowed); got {value}.",
+    "uncertainty.readings_missing": (
+        "An input drawn once per reading needs its values at the stations as the mean, one number per reading."
+    ),
+    "uncertainty.model_shape": (
+        "The model returned an array of shape {shape}; it has to return one value per draw, shape {needed}."
+    ),
+    "uncertainty.unknown_input": "There is no input {name!r}. Inputs are: {known}.",
+    "uncertainty.correlated_readings": (
+        "Input {name!r} is drawn once per reading; a coefficient of correlation belongs to inputs drawn once per trial."
+    ),
+    "uncertainty.bad_correlation": (
+        "A coefficient of {coefficient} between {first!r} and {second!r} cannot be. Two different inputs, from -1 to 1."
+    ),
+    "uncertainty.impossible_correlation": (
+        "No quantities can be correlated like this: the coefficients contradict each other. Check them pair by pair."
+    ),
+    "uncertainty.propagate_readings": (
+        "Input {name!r} has a value per station; the law of propagation takes single numbers. Use Monte Carlo for it."
+    ),
+    "uncertainty.bad_probability": "A coverage probability lies between 0 and 1; got {probability}.",
+    "uncertainty.bad_interval": 'A coverage interval is "shortest" or "symmetric"; got {kind!r}.',
+}
