@@ -30,7 +30,9 @@ def child(target: Callable[..., None], *facts: object) -> Iterator[tuple[BasePro
         context = multiprocessing.get_context("spawn")
     else:
         context = multiprocessing.get_context("forkserver")
-        context.set_forkserver_preload(["waywright.archive", "alembic.command", "alembic.config"])
+        context.set_forkserver_preload(
+            ["waywright.archive", "alembic.command", "alembic.config", "pytest", "numpy.random"]
+        )
     hears, says = context.Pipe(duplex=False)
     process = context.Process(target=target, args=(says, *facts), daemon=True)
     process.start()
