@@ -18,6 +18,7 @@ from waywright.correct.arrays import FloatArray
 
 _STEPS = 25
 _DAMPING = 1e-3
+_TOO_DAMPED = 1e9
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,48 +40,63 @@ Forward = Callable[[FloatArray], tuple[FloatArray, FloatArray]]
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """Posterior mode, covariance, and how unlikely the observation was (squared distance over ``freedom``)."""
+    """Posterior mode, covariance, and how unlikely the observation was (squared distance over ``freedom``).
+
+    ``cost`` is what remains at the mode: squared residuals plus squared departure from the prior.
+    """
 
     mean: FloatArray
     covariance: FloatArray
     distance: float
     freedom: int
+    cost: float
 
 
-def fitted(
-    mean: FloatArray, covariance: FloatArray, observed: FloatArray, noise: FloatArray, forward: Forward
-) -> Fitted:
-    """The posterior of a state given an observation with a noise covariance (n, n)."""
-    root = np.asarray(np.linalg.cholesky(noise), dtype=np.float64)
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """A prior and an observation with its noise, whitened: ready to be fitted from any start."""
 
-    def whitened(state: FloatArray) -> tuple[FloatArray, FloatArray]:
-        predicted, slope = forward(state)
-        return _solved(root, np.asarray(observed - predicted)), _solved(root, slope)
+    mean: FloatArray
+    scale: FloatArray
+    observed: FloatArray
+    root: FloatArray
+    forward: Forward
 
-    scale = np.linalg.cholesky(covariance + np.diag(1e-12 + 1e-12 * np.diag(covariance)))
-    part = np.zeros(mean.size)  # state = mean + scale @ part, part standard normal beforehand
-    residual, slope = whitened(mean)
-    distance = _distance(residual, slope @ scale)
-    damping, cost = _DAMPING, float(residual @ residual)
-    for _ in range(_STEPS):
-        tangent = slope @ scale
-        gradient = tangent.T @ residual - part
-        hessian = tangent.T @ tangent + np.eye(part.size)
-        trial = part + np.linalg.solve(hessian + damping * np.eye(part.size), gradient)
-        new_residual, new_slope = whitened(mean + scale @ trial)
-        new_cost = float(new_residual @ new_residual + trial @ trial)
-        if new_cost > cost:
-            damping *= 10.0
-            if damping > 1e9:
+    def whitened(self, state: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Residual and slope in units of the noise."""
+        predicted, slope = self.forward(state)
+        return _solved(self.root, np.asarray(self.observed - predicted)), _solved(self.root, slope) @ self.scale
+
+    def from_start(self, start: FloatArray) -> Fitted:
+        """The posterior mode reached from a start, by damped Gauss-Newton steps."""
+        part = _solved(self.scale, start - self.mean)  # state = mean + scale @ part, part standard normal beforehand
+        residual, tangent = self.whitened(start)
+        distance = _distance(residual, tangent)
+        damping, cost = _DAMPING, float(residual @ residual + part @ part)
+        for _ in range(_STEPS):
+            hessian = tangent.T @ tangent + (1.0 + damping) * np.eye(part.size)
+            trial = part + np.linalg.solve(hessian, tangent.T @ residual - part)
+            new_residual, new_tangent = self.whitened(self.mean + self.scale @ trial)
+            new_cost = float(new_residual @ new_residual + trial @ trial)
+            if new_cost > cost:
+                damping *= 10.0
+                if damping > _TOO_DAMPED:
+                    break
+                continue
+            done = cost - new_cost < 1e-5 * (1.0 + cost)
+            part, residual, tangent, cost, damping = trial, new_residual, new_tangent, new_cost, damping / 5.0
+            if done:
                 break
-            continue
-        done = cost - new_cost < 1e-6 * (1.0 + cost)
-        part, residual, slope, cost, damping = trial, new_residual, new_slope, new_cost, damping / 5.0
-        if done:
-            break
-    tangent = slope @ scale
-    spread = np.linalg.inv(tangent.T @ tangent + np.eye(part.size))
-    return Fitted(mean + scale @ part, scale @ spread @ scale.T, distance, observed.size)
+        spread = np.linalg.inv(tangent.T @ tangent + np.eye(part.size))
+        covariance = np.asarray(self.scale @ spread @ self.scale.T, dtype=np.float64)
+        return Fitted(self.mean + self.scale @ part, covariance, distance, self.observed.size, cost)
+
+
+def fit_of(mean: FloatArray, covariance: FloatArray, observed: FloatArray, noise: FloatArray, forward: Forward) -> Fit:
+    """A state's prior with an observation and its noise covariance (n, n)."""
+    firm = covariance + np.diag(1e-12 + 1e-12 * np.diag(covariance))
+    scale = np.asarray(np.linalg.cholesky(firm), dtype=np.float64)
+    return Fit(mean, scale, observed, np.asarray(np.linalg.cholesky(noise), dtype=np.float64), forward)
 
 
 def _distance(residual: FloatArray, tangent: FloatArray) -> float:

@@ -8,7 +8,8 @@ import numpy as np
 
 from waywright.correct.arrays import FloatArray
 from waywright.correct.belief import Belief, belief_of, split
-from waywright.correct.learning import Fitted, TurningError, fitted
+from waywright.correct.hollow import below_contact, with_contact_tried
+from waywright.correct.learning import Fitted, TurningError, fit_of
 from waywright.correct.linear import Answer, answer
 from waywright.correct.response import BedModel
 
@@ -62,8 +63,9 @@ def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
         return line.rows @ (made.rest.shape - level), line.rows @ slopes
 
     covariance = np.array(belief.covariance)
-    found = fitted(start, covariance, line.value_um, noise, forward)
-    return belief_of(belief.supports, found.mean, found.covariance, placed=True, rounds=belief.rounds)
+    found = fit_of(start, covariance, line.value_um, noise, forward).from_start(start)
+    mean, covariance = below_contact(model, found.mean, found.covariance, start, covariance)
+    return belief_of(belief.supports, mean, covariance, placed=True, rounds=belief.rounds)
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,18 +100,20 @@ def learnt(belief: Belief, model: BedModel, line: Line, seen: RoundSeen) -> tupl
         )
         return predicted, line.rows @ slopes
 
-    found = fitted(mean, covariance, seen.change_um, noise, forward)
+    found = with_contact_tried(model, fit_of(mean, covariance, seen.change_um, noise, forward))
     onward = np.eye(2 + 2 * count, mean.size)
     onward[2 + count :, 2 + 2 * count :] = np.eye(count)
+    fitted_mean, fitted_covariance = below_contact(
+        model,
+        onward @ found.mean,
+        onward @ found.covariance @ onward.T,
+        onward @ mean,
+        onward @ covariance @ onward.T,
+    )
     drift = np.zeros(2 + 2 * count)
     drift[2 : 2 + count] = DRIFT_OF_LOG**2
-    after = belief_of(
-        belief.supports,
-        onward @ found.mean,
-        onward @ found.covariance @ onward.T + np.diag(drift),
-        placed=belief.placed,
-        rounds=belief.rounds + 1,
-    )
+    whole = fitted_covariance + np.diag(drift)
+    after = belief_of(belief.supports, fitted_mean, whole, placed=belief.placed, rounds=belief.rounds + 1)
     return after, found
 
 

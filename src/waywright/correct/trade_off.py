@@ -1,0 +1,128 @@
+"""Remainder against the number of supports touched.
+
+Up to :data:`PROVEN_UP_TO` supports each row is proven by mixed-integer programming (HiGHS branch and bound). Above
+that, the rows are found by taking supports away one by one and exchanging, improved by branch and bound within a
+time shared by all rows; each keeps the lower bound that the branch and bound has proven.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from waywright.correct.arrays import BoolArray, FloatArray
+from waywright.correct.programme import Problem, chosen_rows, constraints, least_remainder, limits
+
+PROVEN_UP_TO = 12
+IMPROVED_FOR_S = 2.0
+_ALIKE_UM = 0.05
+
+
+@dataclass(frozen=True, slots=True)
+class TradeOff:
+    """One row: with ``supports`` touched the value falls to ``value_um``, and to no less than ``at_least_um``.
+
+    ``proven`` says that nothing better exists with so few; ``moves_um`` (supports of the bed,), not yet in whole steps.
+    """
+
+    supports: int
+    value_um: float
+    at_least_um: float
+    proven: bool
+    moves_um: tuple[float, ...]
+
+
+def trade_off(problem: Problem, *, improved_for_s: float = IMPROVED_FOR_S) -> tuple[TradeOff, ...]:
+    """All rows from none touched to all that may be."""
+    turnable = problem.highest_um > problem.lowest_um
+    most = int(turnable.sum())
+    small = most <= PROVEN_UP_TO
+    paths = _taken_away(problem, turnable)
+    rows = [
+        _row(0, *paths[0], bound=paths[0][1], proven=True),
+        _row(most, *paths[most], bound=paths[most][1], proven=True),
+    ]
+    budget = 60.0 if small else improved_for_s / max(1, most - 1)
+    for count in range(1, most):
+        moves, e = paths[count]
+        better, better_e, bound = exact(problem, count, budget, cutoff=e)
+        if better is not None and better_e < e - 1e-6:
+            moves, e = better, better_e
+        bound = min(max(bound, paths[most][1]), e)
+        rows.append(_row(count, moves, e, bound=bound, proven=e - bound <= _ALIKE_UM))
+    return tuple(sorted(rows, key=lambda row: row.supports))
+
+
+def exact(
+    problem: Problem, count: int, time_s: float, *, cutoff: float = np.inf
+) -> tuple[FloatArray | None, float, float]:
+    """Branch and bound for at most ``count`` supports: moves, remainder and proven lower bound of the remainder."""
+    rows = chosen_rows(problem)
+    best: tuple[FloatArray | None, float] = (None, np.inf)
+    bound = 0.0
+    for _ in range(4):
+        found = _branched(problem, rows, count, time_s, min(cutoff, best[1]))
+        dual = getattr(found, "mip_dual_bound", None)
+        bound = max(bound, float(dual) if dual is not None and np.isfinite(dual) else 0.0)
+        if found.x is None:
+            break
+        moves = found.x[: problem.supports] - found.x[problem.supports : 2 * problem.supports]
+        touched = np.abs(moves) > 1e-6
+        exactly = least_remainder(problem.only(touched))
+        if exactly.remainder_um < best[1]:
+            best = (exactly.moves_um, exactly.remainder_um)
+        if exactly.remainder_um - bound <= _ALIKE_UM or rows.size == problem.now_um.size:
+            break
+        off = np.abs(problem.now_um + problem.influence @ exactly.moves_um - problem.free @ exactly.reference)
+        rows = np.union1d(rows, np.argsort(off)[-20:])
+    return best[0], best[1], bound
+
+
+def _branched(problem: Problem, rows: Any, count: int, time_s: float, cutoff: float) -> Any:
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
+    matrix, right = constraints(problem, rows)
+    n, variables = problem.supports, matrix.shape[1]
+    bounds = limits(problem)
+    reach = np.maximum(bounds[:n, 1], bounds[n : 2 * n, 1])
+    turned = np.hstack([np.eye(n), np.eye(n), np.zeros((n, variables - 2 * n)), -np.diag(reach)])
+    few = np.concatenate([np.zeros(variables), np.ones(n)])
+    whole = np.vstack([np.hstack([matrix, np.zeros((matrix.shape[0], n))]), turned, few])
+    cost = np.zeros(variables + n)
+    e = 2 * n + problem.free.shape[1]
+    cost[e], cost[e + 1 : variables] = 1.0, 20.0
+    upper = np.concatenate([bounds[:, 1], np.ones(n)])
+    if np.isfinite(cutoff):
+        upper[e] = cutoff + 1e-6
+    return milp(
+        cost,
+        constraints=LinearConstraint(whole, -np.inf, np.concatenate([right, np.zeros(n), [count]])),
+        bounds=Bounds(np.concatenate([bounds[:, 0], np.zeros(n)]), upper),
+        integrality=np.concatenate([np.zeros(variables), np.ones(n)]),
+        options={"time_limit": time_s, "mip_rel_gap": 1e-4},
+    )
+
+
+def _taken_away(problem: Problem, turnable: BoolArray) -> dict[int, tuple[FloatArray, float]]:
+    """For each number touched a good choice: drop the support whose loss costs least, by the size of its part."""
+    out: dict[int, tuple[FloatArray, float]] = {}
+    touched = turnable.copy()
+    while True:
+        found = least_remainder(problem.only(touched))
+        out[int(touched.sum())] = (found.moves_um, found.remainder_um)
+        if not touched.any():
+            return out
+        part = np.abs(problem.influence * found.moves_um).max(axis=0)
+        fewest = np.flatnonzero(touched)[np.argsort(part[touched])[:3]]
+        trials = []
+        for support in fewest:
+            without = touched.copy()
+            without[support] = False
+            trials.append((least_remainder(problem.only(without)).remainder_um, support))
+        touched[min(trials)[1]] = False
+
+
+def _row(count: int, moves: FloatArray, e: float, *, bound: float, proven: bool) -> TradeOff:
+    return TradeOff(count, 2.0 * e, 2.0 * bound, proven, tuple(float(v) for v in moves))
