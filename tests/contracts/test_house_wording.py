@@ -78,7 +78,8 @@ def calls_with_facts() -> Iterator[tuple[str, str, set[str]]]:
 def test_every_key_has_a_sentence() -> None:
     named = list(keys_named())
     assert len(named) > 50
-    assert [f"{place} {key}" for place, key in named if key not in SENTENCES] == []
+    silent = [f"{place} {key}" for place, key in named if key not in SENTENCES]
+    assert not silent, "\n".join(silent)
 
 
 def test_every_error_key_belongs_to_a_catalogue() -> None:
@@ -90,13 +91,13 @@ def test_every_error_key_belongs_to_a_catalogue() -> None:
                 called = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
                 if called in ERRORS and node.args[0].value not in SENTENCES:
                     strays.append(f"{name}:{node.lineno} {node.args[0].value!r}")
-    assert strays == []
+    assert not strays, "\n".join(strays)
 
 
 def test_every_sentence_is_used() -> None:
     named, built = {key for _, key in keys_named()}, list(keys_built())
     unused = [key for key in SENTENCES if key not in named and not any(p.fullmatch(key) for p in built)]
-    assert unused == []
+    assert not unused, "\n".join(unused)
 
 
 def test_every_fact_of_a_sentence_is_given() -> None:
@@ -107,7 +108,7 @@ def test_every_fact_of_a_sentence_is_given() -> None:
         for place, key, given in calls
         if key in SENTENCES and fields_of(SENTENCES[key]) - given
     ]
-    assert lacking == []
+    assert not lacking, "\n".join(lacking)
 
 
 @pytest.mark.parametrize("area", AREAS)
