@@ -1,0 +1,1 @@
+"""Speed against well-known libraries, both sides measured in one run on the same data."""

@@ -18,6 +18,7 @@ from pathlib import Path
 
 import numpy as np
 
+from bench.measure import Row
 from waywright.archive import Archive, open_archive
 from waywright.archive.windows import pack_window
 from waywright.clocks import new_id
@@ -125,6 +126,11 @@ def _begun(archive: Archive) -> Pass:
     taken = Pass(new_id(), line.id, setup.id, 1, "forward", "distance.position_mm", CHANNELS, began, settings)
     archive.begin_pass(taken)
     return taken
+
+
+def rows() -> Iterator[Row]:
+    times = measured()
+    yield Row("last sample to committed reading (median)", times.archive_s, times.plain_s, "plain SQL, bytes ready")
 
 
 if __name__ == "__main__":

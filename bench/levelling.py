@@ -221,7 +221,10 @@ def aims(figures: dict[str, object]) -> list[str]:
 
 
 def _job(task: tuple[Cell, int, tuple[str, ...]]) -> list[Run]:
-    return one_bed(*task)
+    try:
+        return one_bed(*task)
+    except Exception as error:  # not every error survives the way back from another process
+        raise RuntimeError(f"{task[0].title}, bed {task[1]}: {error!r}") from None
 
 
 def main(arguments: list[str] | None = None) -> int:

@@ -42,7 +42,9 @@ Forward = Callable[[FloatArray], tuple[FloatArray, FloatArray]]
 class Fitted:
     """Posterior mode, covariance, and how unlikely the observation was (squared distance over ``freedom``).
 
-    ``cost`` is what remains at the mode: squared residuals plus squared departure from the prior.
+    ``cost`` is what remains at the mode, squared residuals plus squared departure from the prior; ``occam`` half the
+    logarithm by which the prior was wider than the posterior: together they weigh one explanation against another
+    (Laplace's approximation; D. J. C. MacKay, Information Theory, Inference, and Learning Algorithms, chapter 28).
     """
 
     mean: FloatArray
@@ -50,6 +52,7 @@ class Fitted:
     distance: float
     freedom: int
     cost: float
+    occam: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +90,11 @@ class Fit:
             part, residual, tangent, cost, damping = trial, new_residual, new_tangent, new_cost, damping / 5.0
             if done:
                 break
-        spread = np.linalg.inv(tangent.T @ tangent + np.eye(part.size))
+        sharpened = tangent.T @ tangent + np.eye(part.size)
+        spread = np.linalg.inv(sharpened)
+        occam = float(np.linalg.slogdet(sharpened)[1]) / 2.0
         covariance = np.asarray(self.scale @ spread @ self.scale.T, dtype=np.float64)
-        return Fitted(self.mean + self.scale @ part, covariance, distance, self.observed.size, cost)
+        return Fitted(self.mean + self.scale @ part, covariance, distance, self.observed.size, cost, occam)
 
 
 def fit_of(mean: FloatArray, covariance: FloatArray, observed: FloatArray, noise: FloatArray, forward: Forward) -> Fit:

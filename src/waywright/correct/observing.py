@@ -48,7 +48,7 @@ def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
     The ways count as straight while the bed lay level under its own weight, as it was machined, but for a form of a
     few um, which is part of the line and does not tell of the supports.
     """
-    if belief.placed:
+    if belief.placed or model.anchored.all():  # anchored supports answer to moves alone, wherever they stand
         return belief
     count = len(belief.supports)
     noise = _form(line) + np.diag(line.noise_um**2) + FREE_UM**2 * line.free @ line.free.T

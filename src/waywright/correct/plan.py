@@ -106,7 +106,7 @@ def plan_correction(
         raise BadInput("correct.goal_not_positive", goal_um=goal_um)
     model = bed_model(checked_bed(bed), sideways=sideways)
     whole = line(model, seen)
-    start = _checked_belief(belief, model) if belief is not None else prior(model)
+    start = checked_belief(belief, model) if belief is not None else prior(model)
     known = _felt(placed(start, model, whole), model)
     wish = Wish(goal_um, _locked(model, seen, locked, unlocked), _target(target_um, seen, whole))
     if max_supports is not None:
@@ -236,7 +236,8 @@ def _target(target_um: npt.ArrayLike | None, seen: Measured, whole: Line) -> Flo
     return out
 
 
-def _checked_belief(belief: Belief, model: BedModel) -> Belief:
+def checked_belief(belief: Belief, model: BedModel) -> Belief:
+    """The same belief, if it is about these supports. Raises BadInput otherwise."""
     names = tuple(support.name for support in model.supports)
     if belief.supports != names:
         raise BadInput("correct.belief_of_another_bed", believed=", ".join(belief.supports), supports=", ".join(names))

@@ -20,4 +20,20 @@ TEXT = {
         "The station at {position_mm:g} mm lies off the bed, which reaches from 0 to {length_mm:g} mm. Positions here "
         "count along the bed: check the named mark and the direction."
     ),
+    "correct.too_few_stations": "A plan needs at least three stations; there are {stations}. Measure more.",
+    "correct.not_a_number": "Station {station} has no number for {name}. Leave the station out or measure it again.",
+    "correct.negative_noise": "The noise of a reading cannot be {noise_um} µm. Give its standard deviation.",
+    "correct.goal_not_positive": "The goal is {goal_um} µm. Give the straightness to be reached, above zero.",
+    "correct.unknown_support": "There is no support {support} under this bed. There are: {supports}.",
+    "correct.all_locked": (
+        "All supports are locked or stand beyond the stations, so nothing can be turned. Unlock some, or measure the "
+        "stretch above them."
+    ),
+    "correct.no_support_allowed": "At most {max_supports} supports may be touched: nothing can be planned.",
+    "correct.no_plan": "No moves within the limits satisfy what is asked for. Allow larger moves or more supports.",
+    "correct.belief_of_another_bed": (
+        "What was learnt is about supports {believed}, but this bed stands on {supports}. Start afresh without it."
+    ),
+    "correct.moves_differ": "There are {moves} moves for {supports} supports. Give one each, zero where not turned.",
+    "correct.roll_once": "Roll was measured on one of the two lines only. Give it before and after, or leave it out.",
 }
