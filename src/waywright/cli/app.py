@@ -5,7 +5,7 @@ from __future__ import annotations
 from cyclopts import App
 
 from waywright import __version__
-from waywright.cli import archive, evaluate, prove, take
+from waywright.cli import archive, evaluate, prove, serve, take
 
 app = App(
     name="waywright",
@@ -16,6 +16,7 @@ app = App(
 app.command(take.demo)
 app.command(take.simulate)
 app.command(take.capture)
+app.command(serve.serve)
 app.command(evaluate.commands)
 app.command(prove.report)
 app.command(archive.commands)

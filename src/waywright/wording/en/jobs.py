@@ -31,4 +31,5 @@ TEXT = {
         "Position zero is tied to the mark {mark!r}, which {machine} does not have (it has: {known}). Add the mark to the "
         "machine file, or name one of these."
     ),
+    "jobs.no_reason": "Say why the reading is left out; the report carries the reason.",
 }

@@ -1,0 +1,150 @@
+"""The desk of the server: the archive, and the one line that is being measured."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+from pathlib import Path
+from uuid import UUID
+
+from nicegui import Event
+
+from waywright.archive import Archive, open_archive
+from waywright.clocks import Clock, ScaledClock, SystemClock
+from waywright.errors import BadInput
+from waywright.files.setup_file import SetUpFile
+from waywright.instruments import Instrument, read_instrument
+from waywright.jobs.begin import Begun, keep, resume
+from waywright.jobs.measured import MeasuredLine, measured_line
+from waywright.jobs.orders import CaptureOrder
+from waywright.jobs.practise import TECHNICIAN, facts_of
+from waywright.jobs.visits import line_of
+from waywright.machine import Machine
+from waywright.simulation import Workshop
+from waywright.visit import Line, Visit
+from waywright.web.session import Session
+from waywright.web.state import MeasuringState
+
+PRACTICE_FACTORS = (1.0, 5.0, 20.0)
+
+
+class Desk:
+    """What the pages share. ``changed`` fires in the server's loop whenever a reading, an event or a phase is new."""
+
+    def __init__(self, archive_path: Path, folder: Path | None = None) -> None:
+        self.archive_path = archive_path
+        self.folder = folder or archive_path.parent / "instruments"
+        self.changed: Event[str] = Event()
+        self.revision = 0
+        self.session: Session | None = None
+        self._archive: Archive | None = None
+        self._measured: dict[UUID, tuple[int, MeasuredLine]] = {}
+
+    @property
+    def archive(self) -> Archive:
+        """The archive, for reading and for records; the session has its own."""
+        if self._archive is None:
+            self._archive = open_archive(self.archive_path, create=True)
+        return self._archive
+
+    @property
+    def state(self) -> MeasuringState:
+        """The line that is measured, now."""
+        return self.session.state if self.session else MeasuringState()
+
+    def state_of(self, line: UUID) -> MeasuringState:
+        """The measuring state of a line: idle where another one is measured."""
+        return self.state if self.state.line_id == line else MeasuringState()
+
+    def line(self, identity: str) -> tuple[Machine, Visit, Line]:
+        """Machine, visit and line of an id in a page's address. Raises BadInput where there is none."""
+        try:
+            wanted = UUID(identity)
+        except ValueError:
+            raise BadInput("jobs.no_line", wanted=identity, archive=str(self.archive_path)) from None
+        return line_of(self.archive, wanted)
+
+    def measured(self, line: Line) -> MeasuredLine:
+        """The line as measured so far; read anew only when something has changed."""
+        known = self._measured.get(line.id)
+        if known is None or known[0] != self.revision:
+            known = (self.revision, measured_line(self.archive, line))
+            self._measured = {line.id: known}
+        return known[1]
+
+    def touched(self, what: str = "record") -> None:
+        """Something in the archive is new: pages show it."""
+        self.revision += 1
+        self.changed.emit(what)
+
+    async def practise(self, factor: float) -> Line:
+        """Start the invented workshop and connect to its instruments as a new line. Raises what the workshop raises."""
+        return (await self._with_workshop(factor, None)).line
+
+    async def practise_again(self, line: Line, factor: float) -> Line:
+        """The same with a line that was begun before, to go on with it."""
+        return (await self._with_workshop(factor, line)).line
+
+    async def measure(
+        self, machine: Machine, facts: SetUpFile, files: tuple[Path, ...], technician: str | None
+    ) -> Line:
+        """Begin a line with instruments by their description files, and connect them."""
+        instruments = tuple(read_instrument(file) for file in files)
+        begun = keep(self.archive, machine, facts, instruments, technician, SystemClock())
+        await self._open(begun, SystemClock(), None)
+        return begun.line
+
+    async def reconnect(self, line: Line, files: tuple[Path, ...]) -> None:
+        """Connect instruments to a line that was begun before."""
+        await self._open(resume(self.archive, line, files), SystemClock(), None)
+
+    def arm(self, order: CaptureOrder) -> None:
+        """Arm passes on what is connected."""
+        if self.session:
+            self.session.arm(order)
+
+    async def let_go(self) -> None:
+        """Stop what runs and close the instruments."""
+        session, self.session = self.session, None
+        if session is not None:
+            await asyncio.to_thread(session.close)
+            self.touched("phase")
+
+    async def close(self) -> None:
+        """Everything kept, everything closed."""
+        await self.let_go()
+        if self._archive is not None:
+            self._archive.close()
+            self._archive = None
+
+    async def _with_workshop(self, factor: float, line: Line | None) -> Begun:
+        if factor not in PRACTICE_FACTORS:
+            raise BadInput("web.bad_pace", pace=factor, allowed=", ".join(f"{item:g}" for item in PRACTICE_FACTORS))
+        await self.let_go()
+        clock: Clock = SystemClock() if factor == 1.0 else ScaledClock(factor)
+        workshop = await asyncio.to_thread(Workshop.start, "calm-hall", factor, self.folder / "practice")
+        try:
+            begun = self._begun_in(workshop, line, clock)
+        except BaseException:
+            workshop.stop()
+            raise
+        await self._open(begun, clock, workshop)
+        return begun
+
+    def _begun_in(self, workshop: Workshop, line: Line | None, clock: Clock) -> Begun:
+        if line is not None:
+            return resume(self.archive, line, tuple(workshop.descriptions.values()))
+        described: tuple[Instrument, ...] = tuple(map(read_instrument, workshop.descriptions.values()))
+        return keep(self.archive, workshop.machine, facts_of(workshop), described, TECHNICIAN, clock)
+
+    async def _open(self, begun: Begun, clock: Clock, workshop: Workshop | None) -> None:
+        await self.let_go()
+        loop = asyncio.get_running_loop()
+
+        def changed(what: str) -> None:
+            with contextlib.suppress(RuntimeError):  # the server has just closed
+                loop.call_soon_threadsafe(self.touched, what)
+
+        self.session = Session(self.archive_path, begun, clock, changed, workshop)
+        self.session.start()
+        self.touched("phase")

@@ -1,0 +1,102 @@
+"""The few elements that pages are made of: plain markup with our own look, no tiles, no icons."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+from nicegui import ui
+from nicegui.elements.mixins.text_element import TextElement
+
+
+class Words(TextElement):
+    """Text in a tag."""
+
+    def __init__(self, text: str, classes: str = "", tag: str = "div") -> None:
+        super().__init__(tag=tag, text=text)
+        self.classes(classes)
+
+
+class Press(TextElement):
+    """A button that says what happens."""
+
+    def __init__(self, text: str, on_press: Callable[..., Any] | None = None, classes: str = "") -> None:
+        super().__init__(tag="button", text=text)
+        self.classes(f"press {classes}")
+        self.props('type="button"')
+        if on_press is not None:
+            self.on("click", on_press, [])
+
+
+class To(TextElement):
+    """A link."""
+
+    def __init__(self, text: str, address: str, classes: str = "") -> None:
+        super().__init__(tag="a", text=text)
+        self.classes(classes)
+        self._props["href"] = address
+
+
+def box(classes: str = "", tag: str = "div") -> ui.element:
+    """An element that holds others."""
+    return ui.element(tag).classes(classes)
+
+
+def markup(content: str, classes: str = "", tag: str = "div") -> ui.html:
+    """Markup made here (drawings), never text from outside."""
+    return ui.html(content, sanitize=False, tag=tag).classes(classes)
+
+
+def choice(options: Sequence[tuple[str, str]], chosen: str, on_choose: Callable[[str], Any], label: str) -> ui.element:
+    """One of a few, each in words; switched in place."""
+    group = box("choice").props('role="group"')
+    group._props["aria-label"] = label
+    presses: dict[str, Press] = {}
+
+    def choose(value: str) -> None:
+        for name, press in presses.items():
+            press._props["aria-pressed"] = "true" if name == value else "false"
+            press.update()
+        on_choose(value)
+
+    with group:
+        for value, words in options:
+            presses[value] = Press(words, lambda value=value: choose(value))
+            presses[value]._props["aria-pressed"] = "true" if value == chosen else "false"
+    return group
+
+
+def field(label: str, value: str = "", classes: str = "") -> ui.input:
+    """A line to write on."""
+    return ui.input(label, value=value).props("outlined square stack-label").classes(classes)
+
+
+def table(headings: Iterable[str], classes: str = "") -> ui.element:
+    """A quiet table; rows are added inside its body, which is returned."""
+    with box("scroll").props('tabindex="0"'), box(f"figures-table {classes}", "table"):
+        with box(tag="thead"), box(tag="tr"):
+            for heading in headings:
+                Words(heading, tag="th").props('scope="col"')
+        return box(tag="tbody")
+
+
+def row(cells: Iterable[str], classes: str = "") -> ui.element:
+    """A row of a table."""
+    made = box(classes, "tr")
+    with made:
+        for cell in cells:
+            Words(cell, tag="td")
+    return made
+
+
+def facts(pairs: Iterable[tuple[str, str]]) -> None:
+    """Labels with their values."""
+    with box("facts", "dl"):
+        for label, value in pairs:
+            Words(label, tag="dt")
+            Words(value, tag="dd")
+
+
+def note(sentence: str, classes: str = "") -> Words:
+    """A sentence that wants to be seen."""
+    return Words(sentence, f"note {classes}", "p")

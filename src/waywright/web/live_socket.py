@@ -1,0 +1,93 @@
+"""The live figures over a WebSocket of their own: the newest picture at most twenty times a second.
+
+Nothing queues up: a browser that is slow gets fewer pictures, never old ones.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import math
+from typing import Any
+
+from fastapi import WebSocket, WebSocketDisconnect
+
+from waywright.web.desk import Desk
+from waywright.web.state import MeasuringState
+from waywright.wording import text
+
+EVERY_S = 0.05
+
+
+async def serve_live(desk: Desk, socket: WebSocket) -> None:
+    """Send pictures until the browser leaves."""
+    await socket.accept()
+    leaving = asyncio.create_task(_until_left(socket))
+    sent: dict[str, Any] = {}
+    try:
+        while not leaving.done():
+            picture = picture_of(desk.state, desk.revision)
+            if picture != sent:
+                await socket.send_json(picture)
+                sent = picture
+            await asyncio.sleep(EVERY_S)
+    except (WebSocketDisconnect, RuntimeError):
+        return
+    finally:
+        leaving.cancel()
+        await asyncio.gather(leaving, return_exceptions=True)
+
+
+async def _until_left(socket: WebSocket) -> None:
+    with contextlib.suppress(WebSocketDisconnect):
+        while True:
+            await socket.receive_text()
+
+
+def picture_of(now: MeasuringState, revision: int) -> dict[str, Any]:
+    """A state as plain values; figures positive as the screen says. None where there is nothing to show."""
+    return {
+        "revision": revision,
+        "phase": now.phase,
+        "line": str(now.line_id) if now.line_id else None,
+        "motion": now.live.state,
+        "words": words_of(now),
+        "progress": round(now.live.progress, 3),
+        "position_mm": _shown(now.position_mm, 2),
+        "readings": now.taken.readings if now.taken else 0,
+        "pass": now.taken.number if now.taken else None,
+        "direction": now.taken.direction if now.taken else None,
+        "last_mm": _shown(now.last_mm, 1),
+        "figures": [
+            {"code": item.code.text, "value": _shown(_value(now, item.channel, item.factor), 2)}
+            for item in now.meanings
+        ],
+        "health": [
+            {
+                "channel": item.channel,
+                "rate_hz": round(item.rate_hz, 1),
+                "expected_hz": item.expected_hz,
+                "age_s": _shown(item.age_s, 1),
+                "scatter": _shown(item.scatter, 2),
+            }
+            for item in now.figures
+        ],
+    }
+
+
+def words_of(now: MeasuringState) -> str:
+    """What happens now, in words."""
+    if now.phase == "armed":
+        return text(f"web.now_{now.live.state}", silent=", ".join(now.live.silent))
+    if now.phase == "failed":
+        return now.sentence
+    return text(f"web.phase_{now.phase}")
+
+
+def _value(now: MeasuringState, channel: str, factor: float) -> float | None:
+    value = now.live.latest.get(channel)
+    return None if value is None else factor * value
+
+
+def _shown(value: float | None, digits: int) -> float | None:
+    return round(value, digits) if value is not None and math.isfinite(value) else None

@@ -1,0 +1,233 @@
+"""The line that is being measured, in a thread of its own: no page, however slow, holds up a reading."""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import logging
+import threading
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+
+from waywright.archive import Archive, open_archive
+from waywright.capture import Live
+from waywright.clocks import Clock
+from waywright.errors import WaywrightError
+from waywright.jobs.begin import Begun
+from waywright.jobs.connected import Connected
+from waywright.jobs.figures import meanings_on_screen, position_on_line
+from waywright.jobs.orders import CaptureOrder
+from waywright.jobs.take import PassPlan, Taking, planned, unfinished
+from waywright.readings import Reading, StreamBlock
+from waywright.simulation import Workshop
+from waywright.visit import Pass, PassEvent
+from waywright.web import state
+from waywright.web.state import MeasuringState, PassNow
+
+_log = logging.getLogger(__name__)
+_FIGURES_EVERY_S = 0.25
+Changed = Callable[[str], None]
+"""Told in the session's thread what has changed: "phase", "reading", "event"."""
+
+
+class Session:
+    """Connected instruments of one line; passes are armed, ended and continued here. Every method may be called from
+    any thread. ``workshop`` is the invented one in practice: its operator drives once a pass is armed.
+    """
+
+    def __init__(
+        self, archive_path: Path, begun: Begun, clock: Clock, changed: Changed, workshop: Workshop | None = None
+    ) -> None:
+        self.begun = begun
+        self.clock = clock
+        self.state = MeasuringState(
+            state.CONNECTING,
+            begun.line.id,
+            practice=workshop is not None,
+            meanings=meanings_on_screen(begun),
+            position_channel=begun.position_channel,
+        )
+        self._path = archive_path
+        self._changed = changed
+        self._workshop = workshop
+        self._taking: Taking | None = None
+        self._orders: asyncio.Queue[CaptureOrder | None] = asyncio.Queue()
+        self._loop: asyncio.AbstractEventLoop | None = None
+        self._thread = threading.Thread(target=self._run, daemon=True, name="measuring")
+
+    def start(self) -> None:
+        """Connect the instruments."""
+        self._thread.start()
+
+    def arm(self, order: CaptureOrder) -> None:
+        """Arm the passes of an order, or go on with the interrupted one; without effect while a pass runs."""
+        if self.state.phase == state.READY:
+            self._in_loop(lambda: self._orders.put_nowait(order))
+
+    def trigger(self) -> None:
+        """Take a reading by hand, now."""
+        self._with_taking(lambda taking: taking.trigger())
+
+    def finish(self) -> None:
+        """End the pass that runs: its travel is complete."""
+        self._with_taking(lambda taking: taking.finish())
+
+    def stop(self) -> None:
+        """Stop the pass; it can be continued."""
+        self._with_taking(lambda taking: taking.stop())
+
+    def close(self) -> None:
+        """Stop what runs, let the instruments go and wait until all is kept."""
+        self.stop()
+        self._in_loop(lambda: self._orders.put_nowait(None))
+        if self._thread.is_alive() and threading.current_thread() is not self._thread:
+            self._thread.join(15.0)
+
+    @property
+    def stands_at_last_station(self) -> bool:
+        """Whether the axis stands where the last reading was taken, so that "again" can be now."""
+        now = self.state
+        return now.position_mm is not None and now.last_mm is not None and abs(now.position_mm - now.last_mm) < 5.0
+
+    # ------------------------------------------------------------------ in the session's own thread
+
+    def _run(self) -> None:
+        try:
+            asyncio.run(self._measure())
+        except WaywrightError as error:
+            self._tell(phase=state.FAILED, sentence=str(error))
+        except Exception as error:
+            _log.exception("measuring ended")
+            self._tell(phase=state.FAILED, sentence=repr(error))
+        finally:
+            self._loop = None
+            if self._workshop is not None:
+                self._workshop.stop()
+
+    async def _measure(self) -> None:
+        self._loop = asyncio.get_running_loop()
+        with open_archive(self._path, create=True, clock=self.clock) as archive:
+            async with Connected(self.begun, self.clock) as connected:
+                watching = asyncio.create_task(self._keep_figures(connected))
+                try:
+                    while (order := await self._orders.get()) is not None:
+                        await self._take(archive, connected, order)
+                finally:
+                    watching.cancel()
+                    await asyncio.gather(watching, return_exceptions=True)
+        self._tell(phase=state.IDLE)
+
+    async def _keep_figures(self, connected: Connected) -> None:
+        """The figures with their health, a few times a second; all channels heard makes the session ready."""
+        wanted = {self.begun.position_channel, *self.begun.channels}
+        while True:
+            self._show_figures(connected)
+            if self.state.phase == state.CONNECTING and wanted <= {item.channel for item in self.state.figures}:
+                self._tell(phase=state.READY)
+            await asyncio.sleep(_FIGURES_EVERY_S)
+
+    def _show_figures(self, connected: Connected) -> None:
+        figures = connected.figures()
+        position = next((item.value for item in figures if item.channel == self.begun.position_channel), None)
+        self.state = replace(self.state, figures=figures)
+        if self.state.phase != state.ARMED and position is not None:
+            newest = connected.health.newest()
+            self._show(replace(Live(), position_mm=position, latest=newest, state=""))
+
+    async def _take(self, archive: Archive, connected: Connected, order: CaptureOrder) -> None:
+        taking = connected.taking(
+            archive,
+            self._plans(archive, order),
+            listeners=[_Listener(self)],
+            watchers=[self._show],
+            on_armed=self._armed,
+        )
+        self._taking = taking
+        driving = asyncio.create_task(self._drive(taking)) if self._workshop else None
+        try:
+            await taking.run()
+        finally:
+            self._taking = None
+            if driving is not None:
+                driving.cancel()
+                await asyncio.gather(driving, return_exceptions=True)
+        self._tell(phase=state.READY, taken=None)
+
+    def _plans(self, archive: Archive, order: CaptureOrder) -> tuple[PassPlan, ...]:
+        before = len(archive.passes(self.begun.line.id))
+        if not order.continue_pass:
+            return planned(self.begun, order, self.clock, before)
+        rest = ("backward",) if self._workshop and archive.passes(self.begun.line.id)[-1].direction == "forward" else ()
+        again = replace(order, passes=rest, continue_pass=False)
+        return unfinished(archive, self.begun), *planned(self.begun, again, self.clock, before)
+
+    async def _drive(self, taking: Taking) -> None:
+        """The invented operator drives his programme; the passes stop when he has gone home."""
+        workshop = self._workshop
+        if workshop is None:
+            return
+        wanted = {self.begun.position_channel, *self.begun.channels}
+        while not wanted <= self.state.live.latest.keys() or self.state.phase != state.ARMED:
+            await asyncio.sleep(0.05)
+        workshop.drive()
+        await workshop.until_finished()
+        await asyncio.sleep(1.0)
+        taking.stop()
+
+    def _armed(self, taken: Pass) -> None:
+        self._tell(phase=state.ARMED, taken=PassNow(taken.id, taken.number, taken.direction, 0), last_mm=None)
+
+    def _show(self, live: Live) -> None:
+        place = None if live.position_mm is None else position_on_line(self.begun, live.position_mm)
+        self.state = replace(self.state, live=live, position_mm=place)
+
+    def took(self, reading: Reading) -> None:
+        """A reading is in the archive."""
+        taken = self.state.taken
+        if taken is not None:
+            taken = replace(taken, readings=taken.readings + 1)
+        place = position_on_line(self.begun, reading.position_mm)
+        self._tell("reading", taken=taken, last_mm=place)
+
+    def noted(self) -> None:
+        """An event is in the archive."""
+        self._tell("event")
+
+    def _tell(self, what: str = "phase", **fields: object) -> None:
+        self.state = replace(self.state, **fields)  # type: ignore[arg-type]
+        self._changed(what)
+
+    def _with_taking(self, call: Callable[[Taking], None]) -> None:
+        self._in_loop(lambda: call(self._taking) if self._taking else None)
+
+    def _in_loop(self, call: Callable[[], object]) -> None:
+        loop = self._loop
+        if loop is not None:
+            with contextlib.suppress(RuntimeError):  # it has just ended
+                loop.call_soon_threadsafe(call)
+
+
+class _Listener:
+    """Hears what the archive has committed."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+
+    def begin_pass(self, taken: Pass) -> None:
+        """Known from arming."""
+
+    def keep_reading(self, reading: Reading) -> None:
+        """A committed reading."""
+        self._session.took(reading)
+
+    def keep_stream(self, block: StreamBlock) -> None:
+        """Nothing to show."""
+
+    def note(self, event: PassEvent) -> None:
+        """Something that happened."""
+        self._session.noted()
+
+    def end_pass(self, ended: Pass) -> None:
+        """How it ended stands in the archive."""
+        self._session.noted()

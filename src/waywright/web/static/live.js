@@ -1,0 +1,134 @@
+// Live figures: one WebSocket a page, the newest picture only. Nothing here computes a result.
+(() => {
+  const MINUS = "\u2212";
+  const zeros = {};
+  let picture = null, socket = null, last = {}, tries = 0, audio = null, lock = null;
+
+  const signed = (value, digits) => {
+    if (value === null || value === undefined) return "\u2013";
+    const text = Math.abs(value).toFixed(digits);
+    if (Number(text) === 0) return text;
+    return (value < 0 ? MINUS : "+") + text;
+  };
+  const plain = (value, digits) => value === null || value === undefined ? "\u2013" : value.toFixed(digits).replace("-", MINUS);
+  const put = (name, text) => document.querySelectorAll(`[data-live="${name}"]`).forEach((place) => {
+    if (place.textContent !== text) place.textContent = text;
+  });
+
+  function show(now) {
+    picture = now;
+    const mine = document.querySelector("[data-line]");
+    const here = !mine || mine.dataset.line === now.line;
+    put("words", here ? now.words : "");
+    put("position", here ? plain(now.position_mm, now.motion === "averaging" || now.motion === "taken" ? 1 : 0) : "\u2013");
+    put("readings", String(now.readings));
+    for (const figure of now.figures) {
+      const zero = zeros[figure.code] ?? 0;
+      put(`value-${figure.code}`, here && figure.value !== null ? signed(figure.value - zero, 1) : "\u2013");
+    }
+    for (const item of now.health) {
+      put(`rate-${item.channel}`, `${item.rate_hz} / ${item.expected_hz}`);
+      put(`age-${item.channel}`, plain(item.age_s, 1));
+      put(`scatter-${item.channel}`, plain(item.scatter, 2));
+    }
+    document.querySelectorAll("[data-live-bar] > i").forEach((bar) => { bar.style.width = `${100 * (here ? now.progress : 0)}%`; });
+    if (here) { carriage(now.position_mm); heard(now); }
+    last = now;
+  }
+
+  // The carriage of the way drawing moves by itself; the server draws it where it stood when it drew.
+  function carriage(position) {
+    if (position === null) return;
+    document.querySelectorAll("[data-px-per-mm]").forEach((drawing) => {
+      const shift = (position - Number(drawing.dataset.drawnMm)) * Number(drawing.dataset.pxPerMm);
+      drawing.querySelectorAll(".carriage").forEach((group) => group.setAttribute("transform", `translate(${shift.toFixed(1)} 0)`));
+      drawing.querySelectorAll("line[stroke-dasharray='1.5 4.5']").forEach((beam) => {
+        beam.dataset.end ??= beam.getAttribute("x2");
+        beam.setAttribute("x2", (Number(beam.dataset.end) + shift).toFixed(1));
+      });
+    });
+  }
+
+  // A short sound for a reading, a lower one where something is wrong.
+  function heard(now) {
+    if (now.pass === last.pass && now.readings > (last.readings ?? 0)) {
+      sound(1250, 0.09);
+      if (document.querySelector("[data-speak='yes']") && window.speechSynthesis)
+        speechSynthesis.speak(new SpeechSynthesisUtterance(String(Math.round(now.last_mm))));
+    }
+    if (now.motion === "silent" && last.motion !== "silent") sound(330, 0.5);
+    if (now.phase === "armed" && last.phase !== "armed") awake(true);
+    if (now.phase !== "armed" && last.phase === "armed") { sound(880, 0.25); awake(false); }
+  }
+  function sound(hertz, seconds) {
+    if (!audio || audio.state !== "running") return;
+    const tone = audio.createOscillator(), volume = audio.createGain();
+    tone.frequency.value = hertz;
+    volume.gain.setValueAtTime(0.25, audio.currentTime);
+    volume.gain.exponentialRampToValueAtTime(0.001, audio.currentTime + seconds);
+    tone.connect(volume).connect(audio.destination);
+    tone.start(); tone.stop(audio.currentTime + seconds);
+  }
+  async function awake(wanted) {
+    try {
+      if (wanted) lock = await navigator.wakeLock?.request("screen");
+      else { await lock?.release(); lock = null; }
+    } catch { /* the system may refuse; the page says nothing it cannot keep */ }
+  }
+
+  function connect() {
+    socket = new WebSocket(`${location.protocol === "https:" ? "wss" : "ws"}://${location.host}/live`);
+    socket.onopen = () => { tries = 0; document.documentElement.removeAttribute("data-cut"); };
+    socket.onmessage = (message) => show(JSON.parse(message.data));
+    socket.onclose = () => {
+      document.documentElement.setAttribute("data-cut", "yes");
+      put("words", document.querySelector("[data-cut-words]")?.dataset.cutWords ?? "");
+      setTimeout(connect, Math.min(4000, 250 * 2 ** tries++));
+    };
+  }
+
+  // Space takes by hand, backspace takes the last station again: a presenter or a foot switch sends these too.
+  document.addEventListener("keydown", (event) => {
+    if (event.target.closest("input, textarea, select, [contenteditable]") || event.repeat) return;
+    const name = { " ": "take", "Backspace": "again" }[event.key];
+    const button = name && document.querySelector(`[data-key="${name}"]`);
+    if (!button || (event.key === " " && event.target.closest("button, a"))) return;
+    event.preventDefault();
+    button.click();
+  });
+  document.addEventListener("click", (event) => {
+    audio ??= window.AudioContext ? new AudioContext() : null;
+    audio?.resume();
+    const press = event.target.closest("[data-does]");
+    if (press) does[press.dataset.does]?.(press);
+  });
+  const does = {
+    zero: () => { for (const figure of picture?.figures ?? []) if (figure.value !== null) zeros[figure.code] = figure.value; marked(); },
+    unzero: () => { for (const code in zeros) delete zeros[code]; marked(); },
+    large: () => document.querySelector(".large")?.classList.add("open"),
+    small: () => document.querySelector(".large")?.classList.remove("open"),
+    speak: (press) => {
+      const on = press.dataset.speak !== "yes";
+      press.dataset.speak = on ? "yes" : "no"; press.setAttribute("aria-pressed", String(on));
+    },
+    light: () => {
+      const dark = getComputedStyle(document.documentElement).getPropertyValue("--paper").trim() === document.documentElement.dataset.darkPaper;
+      const wanted = dark ? "light" : "dark";
+      localStorage.setItem("light", wanted); document.documentElement.dataset.light = wanted;
+    },
+  };
+  const marked = () => { document.querySelectorAll("[data-zeroed]").forEach((place) => { place.hidden = !Object.keys(zeros).length; }); if (picture) show(picture); };
+
+  // A finger is wide: what lies nearest to the touch on the way drawing is meant.
+  window.nearestOnWay = (event) => {
+    let best = null, distance = 30;
+    event.currentTarget.querySelectorAll("[data-support], .point, .station").forEach((thing) => {
+      const box = thing.getBoundingClientRect();
+      const across = Math.max(box.left - event.clientX, 0, event.clientX - box.right);
+      const up = Math.max(box.top - event.clientY, 0, event.clientY - box.bottom - (thing.dataset.support ? 26 : 0));
+      if (Math.hypot(across, up) < distance) { distance = Math.hypot(across, up); best = thing; }
+    });
+    return best ? [best.dataset.support ?? null, best.dataset.positionMm ?? null] : null;
+  };
+  connect();
+})();
