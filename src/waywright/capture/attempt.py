@@ -13,11 +13,10 @@ class Attempt:
 
     def __init__(self, place_mm: float, after_s: float, by_hand: bool = False) -> None:
         self.place_mm = place_mm
-        self.after_s = after_s
+        self.began_s = self.after_s = after_s
         self.until_s: float | None = None
         self.by_hand = by_hand
         self.looked_s = after_s
-        self.restless = 0
         self.absent: dict[str, float] = {}
         self._troubles: list[Trouble] = []
 

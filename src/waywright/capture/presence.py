@@ -40,9 +40,9 @@ class Presence:
         self._now_s = max(self._now_s, now_s)
         events: list[Event] = []
         for name, source in self._watched.items():
-            if name not in self._silent and self._now_s - self._heard_s[name] > source.silent_s:
+            if name not in self._silent and now_s - self._heard_s[name] > source.silent_s:
                 self._silent.add(name)
-                events.append(Silent(self._now_s, name, self._heard_s[name]))
+                events.append(Silent(now_s, name, self._heard_s[name]))
         return events
 
     @property

@@ -42,7 +42,9 @@ _LOOK_S: Final = 0.5
 _LOOK_SHARE: Final = 0.02
 _LEFT: Final = 1.5
 _HAND_SHARE: Final = 0.5
-_RESTLESS_TRIES: Final = 3
+_PATIENCE: Final = 3.0
+_MOST_PATIENCE_S: Final = 30.0
+_USUAL_S: Final = 5.0
 _TOLD_SHARE: Final = 0.25
 _KEPT_S: Final = 5.0
 
@@ -185,7 +187,7 @@ class Standstill:
         guard_s = 0.0 if attempt.by_hand else self._settings.dwell_s / 3.0
         if time_s < attempt.until_s + guard_s:
             return events
-        return events + self._judge(time_s, attempt, self._view(attempt.after_s, attempt.until_s))
+        return events + self._judge(time_s, attempt, self._view(attempt, time_s, attempt.until_s))
 
     def _has_moved(self, attempt: Attempt) -> bool:
         if attempt.by_hand:
@@ -213,8 +215,8 @@ class Standstill:
         if not ends_now and time_s - attempt.looked_s < max(_LOOK_S, _LOOK_SHARE * length_s):
             return []
         attempt.looked_s = time_s
-        view = self._view(attempt.after_s, time_s)
-        if (trouble := view.trouble(self._noise, self._settings.position_channel)) is not None:
+        view = self._view(attempt, time_s, time_s)
+        if (trouble := view.trouble()) is not None:
             attempt.reject(trouble)
             return [Averaging(time_s, attempt.place_mm, 0.0, attempt.again)]
         progress = self._progress(view) if given_s is None else min(length_s / given_s, view.samples / LEAST_SAMPLES)
@@ -226,30 +228,35 @@ class Standstill:
         """Of a window without a given length: 1 when the standard error is reached, or the longest window."""
         if view.samples < LEAST_SAMPLES:
             return 0.0
-        error, _ = view.standard_error(self._settings.position_channel)
+        error, _ = view.standard_error()
         longest = (view.until_s - view.after_s) / self._settings.longest_s
         return max(longest, (self._settings.standard_error_um / error) ** 2 if error > 0 else 1.0)
 
-    def _view(self, after_s: float, until_s: float) -> WindowView:
-        return WindowView(self._watched, self._presence.stores, after_s, until_s)
+    def _view(self, attempt: Attempt, time_s: float, until_s: float) -> WindowView:
+        by_itself = time_s - attempt.began_s > self._patience_s
+        stores, channel = self._presence.stores, self._settings.position_channel
+        return WindowView(self._watched, stores, attempt.after_s, until_s, self._noise, channel, by_itself)
+
+    @property
+    def _patience_s(self) -> float:
+        """How long restless air is waited for before it counts as what the air is now."""
+        length_s = self._settings.averaging_s or _USUAL_S
+        return min(_PATIENCE * length_s, length_s + _MOST_PATIENCE_S)
 
     def _judge(self, time_s: float, attempt: Attempt, view: WindowView) -> list[Event]:
         """The window is complete: a reading, or once more."""
-        channel = self._settings.position_channel
-        if (trouble := view.trouble(self._noise, channel)) is not None:
+        trouble, spread = view.trouble(), view.restless()
+        if trouble is None and spread is not None and time_s - attempt.began_s <= self._patience_s:
+            trouble = Trouble(view.after_s, view.until_s, spread.channel, "spread")
+        if trouble is not None:
             attempt.reject(trouble)
-            return []
-        spread = view.restless(self._noise, channel)
-        if spread is not None and attempt.restless < _RESTLESS_TRIES - 1:
-            attempt.restless += 1
-            attempt.reject(Trouble(view.after_s, view.until_s, spread.channel, "spread"))
             return []
         return self._accept(time_s, attempt, view, spread)
 
     def _accept(self, time_s: float, attempt: Attempt, view: WindowView, spread: Spread | None) -> list[Event]:
         remarks = self._remarks(time_s, attempt, view, spread)
-        values = view.values(self._noise)
-        view.accept(self._noise, self._settings.position_channel)
+        values = view.values()
+        view.accept()
         self._watch.learn()
         self._attempt, self._rests_at_mm = None, attempt.place_mm
         taken = self._stations.take(time_s, view, values, self._watch.direction, attempt.by_hand)
@@ -265,5 +272,5 @@ class Standstill:
         if self._settings.averaging_s is not None:
             return []
         wished = self._settings.standard_error_um
-        error, channel = view.standard_error(self._settings.position_channel)
+        error, channel = view.standard_error()
         return [NotCalm(time_s, place_mm, error, wished, channel)] if error > 1.2 * wished else []

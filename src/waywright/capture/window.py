@@ -37,13 +37,27 @@ class Spread:
 
 
 class WindowView:
-    """The samples of every needed channel in (after_s, until_s]; the position channel is one of them."""
+    """The samples of every needed channel in (after_s, until_s]; the position channel is one of them.
+
+    ``noise`` is what the channels are used to; ``by_itself`` measures a window against its own scatter if that is
+    larger: where it has been restless for long, that is what the air is now.
+    """
 
     def __init__(
-        self, watched: tuple[WatchedSource, ...], stores: dict[str, SampleStore], after_s: float, until_s: float
+        self,
+        watched: tuple[WatchedSource, ...],
+        stores: dict[str, SampleStore],
+        after_s: float,
+        until_s: float,
+        noise: ChannelNoise,
+        position_channel: str,
+        by_itself: bool = False,
     ) -> None:
         self.after_s = after_s
         self.until_s = until_s
+        self._noise = noise
+        self._position_channel = position_channel
+        self._by_itself = by_itself
         self._columns: dict[str, tuple[Floats, Floats]] = {}
         for source in watched:
             store = stores[source.name]
@@ -65,37 +79,43 @@ class WindowView:
         """When the slowest channel had its tenth sample."""
         return max(float(times[LEAST_SAMPLES - 1]) for times, _ in self._columns.values())
 
-    def trouble(self, noise: ChannelNoise, position_channel: str) -> Trouble | None:
+    def trouble(self) -> Trouble | None:
         """The stretch in which a channel has no value or lies far out, if there is one: the one that ends last."""
-        found = [item for item in self._troubles(noise, position_channel) if item is not None]
+        found = [item for item in self._troubles() if item is not None]
         return max(found, key=lambda item: item.to_s, default=None)
 
-    def _troubles(self, noise: ChannelNoise, position_channel: str) -> Iterator[Trouble | None]:
+    def _troubles(self) -> Iterator[Trouble | None]:
         for channel, (times, values) in self._columns.items():
             yield _lost(channel, times, values)
-            if channel != position_channel and len(times) >= LEAST_SAMPLES:
-                yield _outliers(channel, times, values, noise.of(channel))
+            if channel != self._position_channel and len(times) >= LEAST_SAMPLES:
+                yield _outliers(channel, times, values, self._usual(channel, values))
 
-    def restless(self, noise: ChannelNoise, position_channel: str) -> Spread | None:
+    def _usual(self, channel: str, values: Floats) -> float | None:
+        """The scatter that counts as usual; None: not known, the window is all there is."""
+        usual = self._noise.of(channel)
+        return max(usual, robust_spread(values)) if usual is not None and self._by_itself else usual
+
+    @property
+    def _detected(self) -> Iterator[tuple[str, Floats]]:
+        """Every channel but the position, and its values."""
+        return ((name, values) for name, (_, values) in self._columns.items() if name != self._position_channel)
+
+    def restless(self) -> Spread | None:
         """The channel that scatters several times as much as in the windows before, if there is one."""
-        ratios = [
-            Spread(channel, robust_spread(values) / usual)
-            for channel, (_, values) in self._columns.items()
-            if channel != position_channel and (usual := noise.of(channel))
-        ]
+        known = ((channel, values, self._noise.of(channel)) for channel, values in self._detected)
+        ratios = [Spread(channel, robust_spread(values) / usual) for channel, values, usual in known if usual]
         worst = max(ratios, key=lambda item: item.times, default=None)
         return worst if worst is not None and worst.times > _RESTLESS else None
 
-    def standard_error(self, position_channel: str) -> tuple[float, str]:
+    def standard_error(self) -> tuple[float, str]:
         """The largest standard error of a channel's mean, and the channel."""
-        others = {channel: column for channel, column in self._columns.items() if channel != position_channel}
-        errors = [(standard_error(values), channel) for channel, (_, values) in others.items()]
-        return max(errors, default=(0.0, position_channel))
+        errors = [(standard_error(values), channel) for channel, values in self._detected]
+        return max(errors, default=(0.0, self._position_channel))
 
-    def values(self, noise: ChannelNoise) -> tuple[ChannelValue, ...]:
+    def values(self) -> tuple[ChannelValue, ...]:
         """Mean, standard deviation and number of samples of every channel."""
         return tuple(
-            ChannelValue(channel, *kept_mean(values, noise.of(channel)))
+            ChannelValue(channel, *kept_mean(values, self._usual(channel, values)))
             for channel, (_, values) in self._columns.items()
         )
 
@@ -103,11 +123,10 @@ class WindowView:
         """The samples, copied."""
         return tuple(Trace(channel, times.copy(), values.copy()) for channel, (times, values) in self._columns.items())
 
-    def accept(self, noise: ChannelNoise, position_channel: str) -> None:
+    def accept(self) -> None:
         """Let the spreads of this window count for the next ones."""
-        for channel, (_, values) in self._columns.items():
-            if channel != position_channel:
-                noise.accept(channel, robust_spread(values))
+        for channel, values in self._detected:
+            self._noise.accept(channel, robust_spread(values))
 
 
 def _lost(channel: str, times: Floats, values: Floats) -> Trouble | None:
