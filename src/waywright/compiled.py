@@ -10,7 +10,7 @@ and goes over to the compiled form when interpreting as much again would cost ab
 once when numba is loaded anyway. Without numba, or with one that does not work, the plain form runs.
 
 Compiled code is kept on disk in the user's cache folder. Numba does not notice a changed callee in another file,
-therefore the folder's name holds the package version and a hash of all the source and constants behind a kernel.
+therefore the folder's name holds the package version and a hash of all the code and constants behind a kernel.
 Where that folder cannot be written, the code is compiled anew in each process.
 """
 
@@ -29,8 +29,8 @@ from typing import Any, Generic, ParamSpec, TypeVar, cast
 P = ParamSpec("P")
 R = TypeVar("R")
 
-POINTS_BEFORE_COMPILING = 200_000
-"""Points interpreted before the compiler is loaded: about 3 us each against some 0.6 s (bench/minimum_zone.py)."""
+POINTS_BEFORE_COMPILING = 300_000
+"""Points interpreted before the compiler is loaded: 2 to 3 us each against about a second (bench/minimum_zone.py)."""
 
 _log = logging.getLogger(__name__)
 _lock = RLock()
@@ -95,13 +95,15 @@ class Kernel(Generic[P, R]):
         return found
 
     def fingerprint(self) -> str:
-        """Hash of everything the compiled code depends on: source files, signatures and constants."""
+        """Hash of all that the compiled form is made from: code, signatures and constants of the family.
+
+        It is the code as loaded, not the file, which may have been edited since.
+        """
         digest = hashlib.sha256()
-        members = self.family()
-        for file in sorted({member.function.__code__.co_filename for member in members}):
-            digest.update(Path(file).read_bytes())
-        for member in members:
-            digest.update(f"{member.__name__} {member.signature}".encode())
+        for member in self.family():
+            code = member.function.__code__
+            words = (member.__name__, member.signature, code.co_consts, code.co_names, code.co_varnames)
+            digest.update(repr(words).encode() + code.co_code)
             for name, value in sorted(member._constants().items()):
                 digest.update(f"{name}={value!r}".encode())
                 digest.update(value.tobytes() if hasattr(value, "tobytes") else b"")
@@ -117,9 +119,7 @@ class Kernel(Generic[P, R]):
 
     def _constants(self) -> dict[str, Any]:
         used = self._globals_used()
-        return {
-            name: value for name, value in used.items() if isinstance(value, (int, float)) or hasattr(value, "dtype")
-        }
+        return {name: value for name, value in used.items() if _is_constant(value)}
 
     def _linked(self, form: Callable[[Kernel[Any, Any]], Callable[..., Any]]) -> Callable[P, R]:
         """The function with the kernels it calls replaced by one of their forms."""
@@ -150,8 +150,10 @@ class Kernel(Generic[P, R]):
 
         def dispatcher(member: Kernel[Any, Any]) -> Any:
             linked = member._linked(dispatcher)
-            on_disk = folder is not None and member is self
-            return numba.njit(member._types(), nogil=True, error_model="numpy", cache=on_disk)(linked)
+            if member is not self:  # without types: compiled only if this kernel is not found on the disk
+                return numba.njit(nogil=True, error_model="numpy")(linked)
+            types, on_disk = self._types(), folder is not None
+            return numba.njit(types, nogil=True, error_model="numpy", cache=on_disk)(linked)
 
         with _caching_in(folder):
             return cast(Callable[P, R], dispatcher(self))
@@ -163,6 +165,11 @@ class Kernel(Generic[P, R]):
         for ndim, name in ((1, "vector"), (2, "table")):
             names[name] = types.Array(types.float64, ndim, "C", readonly=True)
         return eval(self.signature, {}, names)
+
+
+def _is_constant(value: object) -> bool:
+    """A number or an array; numba builds it into the code."""
+    return isinstance(value, (int, float)) or (hasattr(value, "dtype") and not isinstance(value, type))
 
 
 def _compiling_pays(points: int) -> bool:

@@ -5,7 +5,6 @@ Station axis first: ``(n,)`` is one profile, ``(n, draws)`` many at the same pos
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
@@ -43,7 +42,7 @@ def places(position_mm: npt.ArrayLike, fewest: int = FEWEST_STATIONS) -> Places:
     x = np.array(position_mm, dtype=np.float64)
     if x.ndim != 1:
         raise BadInput("evaluate.positions_shape", shape=x.shape)
-    if not _all_finite(x):
+    if not np.isfinite(x).all():
         station = int(np.flatnonzero(~np.isfinite(x))[0])
         raise BadInput("evaluate.position_not_a_number", station=station + 1)
     increasing = bool((x[1:] > x[:-1]).all())
@@ -60,13 +59,6 @@ def positions(position_mm: npt.ArrayLike, fewest: int = FEWEST_STATIONS) -> Floa
     return places(position_mm, fewest).x
 
 
-def _all_finite(value: FloatArray) -> bool:
-    """Whether there is no NaN and no infinity; a short profile is not worth an array of answers."""
-    if value.ndim == 1 and math.isfinite(value.dot(value)):
-        return True
-    return bool(np.isfinite(value).all())
-
-
 def values(value: npt.ArrayLike, position_mm: FloatArray, *, name: str = "deviation") -> FloatArray:
     """A read-only copy of values at the positions, shape (n,) or (n, draws), finite."""
     y = np.array(value, dtype=np.float64)
@@ -74,7 +66,7 @@ def values(value: npt.ArrayLike, position_mm: FloatArray, *, name: str = "deviat
         raise BadInput("evaluate.values_shape", name=name, shape=y.shape)
     if y.shape[0] != position_mm.size:
         raise BadInput("evaluate.lengths_differ", name=name, positions=int(position_mm.size), values=y.shape[0])
-    if not _all_finite(y):
+    if not np.isfinite(y).all():
         station = int(np.argwhere(~np.isfinite(y))[0][0])
         raise BadInput("evaluate.not_a_number", name=name, station=station + 1, position_mm=float(position_mm[station]))
     y.flags.writeable = False

@@ -16,51 +16,67 @@ import numpy as np
 from waywright.compiled import kernel
 from waywright.evaluate.arrays import FloatArray, IntArray
 
+_BLOCK = 256
 
-@kernel("int64(vector, vector, float64, int64[::1])")
-def _candidates(x: FloatArray, y: FloatArray, side: float, kept: IntArray) -> int:
-    """Indices of the points that can be vertices: not inside the triangle of both ends and the outermost point.
 
-    Of noise this leaves few, and without a branch to mispredict. ``side`` +1 looks upwards, -1 downwards.
+@kernel("int64(vector, vector, float64, int64[::1], int64)")
+def _outline(x: FloatArray, y: FloatArray, side: float, chain: IntArray, count: int) -> int:
+    """Keep of the first ``count`` indices in ``chain`` those of the hull's vertices; their number.
+
+    ``side`` +1 is the upper hull, -1 the lower.
     """
-    last, top = x.size - 1, 0
-    for i in range(1, last + 1):
-        if side * (y[i] - y[top]) > 0.0:
-            top = i
-    kept[0] = 0
-    count = 1
-    dx, dy = x[top] - x[0], side * (y[top] - y[0])
-    for i in range(1, top):
-        kept[count] = i
-        count += side * (y[i] - y[0]) * dx >= dy * (x[i] - x[0])
-    dx, dy = x[last] - x[top], side * (y[last] - y[top])
-    for i in range(max(top, 1), last):
-        kept[count] = i
-        count += side * (y[i] - y[top]) * dx >= dy * (x[i] - x[top])
-    kept[count] = last
-    return count + 1
-
-
-@kernel("int64(vector, vector, float64, int64[::1])")
-def _chain(x: FloatArray, y: FloatArray, side: float, hull: IntArray) -> int:
-    """Indices of the hull's vertices from left to right; ``side`` +1 the upper hull, -1 the lower. Their number."""
-    candidates = _candidates(x, y, side, hull)
     last = 0
-    for k in range(1, candidates):
-        i = hull[k]
-        if x[i] == x[hull[last]]:  # of several readings at one position the outermost counts
-            if side * (y[i] - y[hull[last]]) <= 0.0:
+    for k in range(1, count):
+        i = chain[k]
+        if x[i] == x[chain[last]]:  # of several readings at one position the outermost counts
+            if side * (y[i] - y[chain[last]]) <= 0.0:
                 continue
             last -= 1
         while last > 0:
-            a, b = hull[last - 1], hull[last]
+            a, b = chain[last - 1], chain[last]
             turn = (x[b] - x[a]) * (y[i] - y[a]) - (y[b] - y[a]) * (x[i] - x[a])
             if side * turn < 0.0:
                 break
             last -= 1
         last += 1
-        hull[last] = i
+        chain[last] = i
     return last + 1
+
+
+@kernel("int64(vector, vector, float64, int64[::1])")
+def _rough(x: FloatArray, y: FloatArray, side: float, chain: IntArray) -> int:
+    """Hull of the two ends and the outermost point of each block: inside the true one and near it."""
+    chain[0], count = 0, 1
+    for begin in range(1, x.size - 1, _BLOCK):
+        top = begin
+        for i in range(begin + 1, min(begin + _BLOCK, x.size - 1)):
+            if side * (y[i] - y[top]) > 0.0:
+                top = i
+        chain[count] = top
+        count += 1
+    chain[count] = x.size - 1
+    return _outline(x, y, side, chain, count + 1)
+
+
+@kernel("int64(vector, vector, float64, int64[::1])")
+def _hull(x: FloatArray, y: FloatArray, side: float, hull: IntArray) -> int:
+    """Indices of the hull's vertices from left to right; their number.
+
+    Only points outside the rough hull are candidates. Of noise that leaves few, and they are picked without a branch
+    that noise could make unpredictable.
+    """
+    rough = np.empty(2 + (x.size + _BLOCK) // _BLOCK, np.int64)
+    edges = _rough(x, y, side, rough) - 1
+    hull[0], count = 0, 1
+    for edge in range(edges):
+        a, b = rough[edge], rough[edge + 1]
+        dx, dy = x[b] - x[a], side * (y[b] - y[a])
+        for i in range(a + 1, b):
+            hull[count] = i
+            count += side * (y[i] - y[a]) * dx >= dy * (x[i] - x[a])
+        hull[count] = b
+        count += 1
+    return _outline(x, y, side, hull, count)
 
 
 @kernel("UniTuple(float64, 2)(vector, vector, int64[::1], int64[::1])")
@@ -69,8 +85,8 @@ def zone(x: FloatArray, y: FloatArray, upper: IntArray, lower: IntArray) -> tupl
 
     ``upper`` and ``lower`` are room for n indices each.
     """
-    last_up = _chain(x, y, 1.0, upper) - 1
-    last_low = _chain(x, y, -1.0, lower) - 1
+    last_up = _hull(x, y, 1.0, upper) - 1
+    last_low = _hull(x, y, -1.0, lower) - 1
     up, low = 0, 0
     left_of_low = -np.inf
     slope_up = (y[upper[1]] - y[upper[0]]) / (x[upper[1]] - x[upper[0]])
