@@ -7,7 +7,7 @@ import pytest
 
 from waywright.errors import BadInput
 from waywright.files import setup_file
-from waywright.files.setup_file import read_setup_file
+from waywright.files.setup_file import read_setup_file, write_setup_file
 from waywright.visit import MachineState, PositionZero, SourceStand
 
 EXAMPLE = textwrap.dedent((setup_file.__doc__ or "").split("::\n", 1)[1])
@@ -26,6 +26,13 @@ def test_the_documented_example_reads(path: Path) -> None:
     assert found.set_up.zero == PositionZero("tailstock mark", sense=-1)
     assert found.conditions.machine == MachineState(anchor_bolts="final")
     assert found.conditions.temperatures[0].value_degc == 20.4
+
+
+def test_what_is_written_reads_back(path: Path) -> None:
+    path.write_text(EXAMPLE)
+    facts = read_setup_file(path)
+    write_setup_file(facts, path)
+    assert read_setup_file(path) == facts
 
 
 def test_a_name_and_an_axis_are_enough(path: Path) -> None:

@@ -5,11 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 
 from waywright.cli.show import console
+from waywright.wording import text
 
 
 def run(folder: Path, scenario: Path | None, factor: float) -> None:
     """Serve the workshop until ctrl-c; Enter lets the operator drive."""
+    from waywright.jobs.practise import write_practice_files
     from waywright.simulation import run_simulate
 
     page = console()
+    machine, setup = write_practice_files(scenario or "calm-hall", folder)
+    names = [folder / f"{name}.toml" for name in ("beam", "distance", "level")]
+    facts = {"machine": machine, "setup": setup, "instruments": " ".join(map(str, names)), "factor": factor}
+    page.print(text("cli.practise", **facts), soft_wrap=True)
     run_simulate(scenario or "calm-hall", factor, folder, tell=lambda line: page.print(line, soft_wrap=True))

@@ -25,9 +25,10 @@ Everything but the line's name and axis may be missing ("not recorded") and can 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import json
+from dataclasses import dataclass, field, fields, is_dataclass
 from pathlib import Path
-from typing import Literal
+from typing import Any, Literal
 
 from waywright.files.toml_record import read_record
 from waywright.visit import Conditions, PositionZero, SourceStand
@@ -76,3 +77,39 @@ class SetUpFile:
 def read_setup_file(path: Path) -> SetUpFile:
     """Read and check a set-up file. Raises BadInput naming the file, the key and what is allowed."""
     return read_record(path, SetUpFile)
+
+
+def write_setup_file(facts: SetUpFile, path: Path) -> None:
+    """Write a set-up file that :func:`read_setup_file` reads back to the same record."""
+    lines: list[str] = []
+    _write_table(lines, (), _stated(facts))
+    path.write_text("\n".join(lines).strip() + "\n", encoding="utf-8")
+
+
+def _stated(value: object) -> Any:
+    """A record as plain tables, without what is not recorded."""
+    if is_dataclass(value) and not isinstance(value, type):
+        members = {field.name: _stated(getattr(value, field.name)) for field in fields(value)}
+        return {name: member for name, member in members.items() if member not in (None, {}, [])}
+    return [_stated(item) for item in value] if isinstance(value, tuple) else value
+
+
+def _write_table(lines: list[str], place: tuple[str, ...], table: dict[str, Any]) -> None:
+    for name, value in table.items():
+        if not isinstance(value, dict) and not _is_tables(value):
+            lines.append(f"{name} = {_toml(value)}")
+    for name, value in table.items():
+        here = (*place, name)
+        for item in value if _is_tables(value) else [value] if isinstance(value, dict) else []:
+            heading = ".".join(here)
+            lines += ["", f"[[{heading}]]" if _is_tables(value) else f"[{heading}]"]
+            _write_table(lines, here, item)
+
+
+def _is_tables(value: object) -> bool:
+    return isinstance(value, list) and bool(value) and isinstance(value[0], dict)
+
+
+def _toml(value: object) -> str:
+    """A value in TOML: JSON says text, numbers and lists of numbers in the same way."""
+    return json.dumps(value, ensure_ascii=False)

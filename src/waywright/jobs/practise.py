@@ -14,7 +14,8 @@ from waywright.archive import Archive, open_archive
 from waywright.capture import Live, Watcher
 from waywright.clocks import Clock, ScaledClock, SystemClock
 from waywright.evaluate import straightness
-from waywright.files.setup_file import LineEntry, SetUpEntry, SetUpFile
+from waywright.files.machine_file import write_machine
+from waywright.files.setup_file import LineEntry, SetUpEntry, SetUpFile, write_setup_file
 from waywright.instruments import Instrument, read_instrument
 from waywright.jobs.begin import Begun, keep
 from waywright.jobs.judge import StraightnessResult
@@ -23,7 +24,7 @@ from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.prove import report_of_line
 from waywright.jobs.take import Taking, planned
 from waywright.readings import Floats
-from waywright.simulation import CarriageTruth, Workshop
+from waywright.simulation import CarriageTruth, Scenario, Workshop, load_scenario
 from waywright.visit import Conditions, MachineState, Pass, ReadingSink, Temperature
 
 DEMO_FACTOR = 20.0
@@ -76,7 +77,9 @@ async def run_demo(
     archive_file = folder / ARCHIVE_NAME
     async with Workshop.start("calm-hall", factor, folder) as workshop:
         with open_archive(archive_file, create=True, clock=clock) as archive:
-            begun = keep(archive, workshop.machine, facts_of(workshop), _instruments(workshop), TECHNICIAN, clock)
+            begun = keep(
+                archive, workshop.machine, facts_of(workshop.scenario), _instruments(workshop), TECHNICIAN, clock
+            )
             await _drive_and_take(archive, begun, workshop, clock, observe, on_armed)
         written = report_of_line(str(begun.line.id), folder, reference, path=archive_file)
         with open_archive(archive_file) as archive:
@@ -95,15 +98,14 @@ async def run_demo(
     )
 
 
-def facts_of(workshop: Workshop) -> SetUpFile:
+def facts_of(scenario: Scenario) -> SetUpFile:
     """What the invented technician wrote down before the first reading."""
-    scenario = workshop.scenario
     line = LineEntry(name="carriage along the bed", axis="Z", from_mm=0.0, to_mm=scenario.travel_mm)
     setup = SetUpEntry(
         detector_side="tool",
-        source=workshop.source,
-        zero=workshop.zero,
-        detector_offset_mm=workshop.detector_offset_mm,
+        source=scenario.source,
+        zero=scenario.zero,
+        detector_offset_mm=scenario.detector_offset_mm,
         bearing_centre_mm=scenario.bearing_centre_mm,
         functional_point_mm=scenario.functional_point_mm,
         method="beam and position detector, read at standstill; level on the carriage",
@@ -117,6 +119,16 @@ def facts_of(workshop: Workshop) -> SetUpFile:
     )
     temperatures = (Temperature("air at the beam", 20.6), Temperature("bed top", 20.3), Temperature("bed foot", 20.1))
     return SetUpFile(line=line, set_up=setup, conditions=Conditions(state, temperatures))
+
+
+def write_practice_files(scenario: str | Path, folder: Path) -> tuple[Path, Path]:
+    """The machine file and the set-up file of a workshop, to practise ``capture`` with."""
+    loaded = load_scenario(scenario)
+    folder.mkdir(parents=True, exist_ok=True)
+    machine, setup = folder / "machine.toml", folder / "line.toml"
+    write_machine(loaded.machine, machine)
+    write_setup_file(facts_of(loaded), setup)
+    return machine, setup
 
 
 def _instruments(workshop: Workshop) -> tuple[Instrument, ...]:

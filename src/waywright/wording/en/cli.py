@@ -41,4 +41,8 @@ TEXT = {
         "{difference:.1f} {unit}"
     ),
     "cli.keys": "Enter takes a reading by hand, e and Enter ends the pass, ctrl-c stops.",
+    "cli.practise": (
+        "Measure in another window:\n  waywright capture {instruments} --machine {machine} --set-up {setup} "
+        "--passes forward,backward --averaging-s 3 --factor {factor:g}"
+    ),
 }
