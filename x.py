@@ -25,7 +25,7 @@ TYPE_CHECKING = False
 if TYPE_CHECKING:
     from typing import Any
 
-OLDEST, NEWEST = (3, 11), (3, 15)  # ``lock`` proves that every library has a wheel for all of these
+OLDEST, NEWEST = (3, 11), (3, 14)  # ``lock`` proves that every library has a wheel for all of these
 PLATFORMS = ("x86_64-unknown-linux-gnu", "aarch64-unknown-linux-gnu", "x86_64-pc-windows-msvc", "macos")
 OLDEST_UV = (0, 9)
 
