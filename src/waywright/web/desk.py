@@ -135,7 +135,7 @@ class Desk:
         if line is not None:
             return resume(self.archive, line, tuple(workshop.descriptions.values()))
         described: tuple[Instrument, ...] = tuple(map(read_instrument, workshop.descriptions.values()))
-        return keep(self.archive, workshop.machine, facts_of(workshop), described, TECHNICIAN, clock)
+        return keep(self.archive, workshop.machine, facts_of(workshop.scenario), described, TECHNICIAN, clock)
 
     async def _open(self, begun: Begun, clock: Clock, workshop: Workshop | None) -> None:
         await self.let_go()

@@ -27,6 +27,11 @@ class Press(TextElement):
         if on_press is not None:
             self.on("click", on_press, [])
 
+    def allow(self, allowed: bool) -> None:
+        """Whether it can be pressed."""
+        self._props["disabled"] = not allowed
+        self.update()
+
 
 class To(TextElement):
     """A link."""

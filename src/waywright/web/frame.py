@@ -17,7 +17,7 @@ from waywright.wording import text
 
 WORDS = ("take", "judge", "prove")
 """The words whose pages exist, in the order of the job."""
-BROAD_PX, NARROW_PX = 1384.0, 760.0
+BROAD_PX, NARROW_PX = 1384.0, 430.0
 
 _EARLY = (
     '<link rel="stylesheet" href="/theme.css">'

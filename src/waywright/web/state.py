@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from uuid import UUID
 
 from waywright.capture import Live
@@ -31,7 +31,7 @@ class MeasuringState:
     phase: str = IDLE
     line_id: UUID | None = None
     practice: bool = False
-    live: Live = Live()
+    live: Live = field(default_factory=Live)
     figures: tuple[Figure, ...] = ()
     meanings: tuple[Meaning, ...] = ()
     position_channel: str = ""

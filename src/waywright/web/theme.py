@@ -1,4 +1,4 @@
-"""The look in one place: the colours of the drawings as variables, the typeface, and the toolkit's own look put away."""
+"""The look in one place: the colours of the drawings as variables, the typeface, the toolkit's own look put away."""
 
 from __future__ import annotations
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from waywright.web.desk import Desk
-from waywright.web.pages import start
 
 
 def register(desk: Desk) -> None:
     """Every page."""
-    for page in (start,):
+    from waywright.web.pages import start, take
+
+    for page in (start, take):
         page.register(desk)

@@ -74,14 +74,14 @@ def _practice(desk: Desk) -> None:
     pace = {"factor": PRACTICE_FACTORS[1]}
 
     async def practise() -> None:
-        start.disable()
+        start.allow(False)
         start.set_text(text("web.workshop_opens"))
         try:
             line = await desk.practise(pace["factor"])
         except WaywrightError as error:
             failed.set_text(str(error))
             failed.set_visibility(True)
-            start.enable()
+            start.allow(True)
             start.set_text(text("web.practise"))
             return
         ui.navigate.to(f"/line/{line.id}/take")
