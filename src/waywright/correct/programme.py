@@ -87,27 +87,36 @@ def _generated(problem: Problem, limit_um: float | None) -> Solution:
     rows = chosen_rows(problem)
     while True:
         solution = _solved(problem, rows, limit_um)
-        off = np.abs(problem.now_um + problem.influence @ solution.moves_um - problem.free @ solution.reference)
+        left = problem.now_um + problem.influence @ solution.moves_um - problem.free @ solution.reference
         allowed = solution.remainder_um if limit_um is None else max(limit_um, solution.remainder_um)
-        worst = np.setdiff1d(_peaks(off, allowed + TOLERANCE_UM), rows)
-        if worst.size == 0:
-            return replace(solution, remainder_um=float(off.max()))
+        worst = _worst(np.abs(left), allowed + TOLERANCE_UM, _stretches(problem))
+        if np.isin(worst, rows).all():
+            return replace(solution, remainder_um=float(np.abs(left).max()))
         rows = np.union1d(rows, worst)
 
 
 def chosen_rows(problem: Problem) -> npt.NDArray[np.intp]:
-    """Stations to begin with: all of a short line, evenly spread ones of a long line."""
+    """Stations to begin with: all of a short line; of a long one the outermost of each stretch after a rough fit."""
     count = problem.now_um.size
     if count <= _FEW:
         return np.arange(count)
-    return np.unique(np.linspace(0, count - 1, max(3 * problem.supports, 40)).astype(np.intp))
+    free_to_turn = problem.highest_um > problem.lowest_um
+    columns = np.hstack([problem.influence[:, free_to_turn], problem.free])
+    stretches = _stretches(problem)
+    rough = problem.now_um - columns @ np.linalg.lstsq(columns, problem.now_um, rcond=1e-6)[0]
+    ends = np.array([0, count - 1])
+    return np.union1d(ends, np.concatenate([_worst(side * rough, -np.inf, stretches) for side in (1.0, -1.0)]))
 
 
-def _peaks(off: FloatArray, allowed: float) -> npt.NDArray[np.intp]:
-    """Local maxima above what is allowed."""
-    padded = np.concatenate(([-np.inf], off, [-np.inf]))
-    peak = (off >= padded[:-2]) & (off > padded[2:]) & (off > allowed)
-    return np.flatnonzero(peak)
+def _stretches(problem: Problem) -> list[npt.NDArray[np.intp]]:
+    """The line cut into short stretches, a little shorter than the supports are apart."""
+    return np.array_split(np.arange(problem.now_um.size), max(24, 2 * problem.supports))
+
+
+def _worst(off: FloatArray, allowed: float, stretches: list[npt.NDArray[np.intp]]) -> npt.NDArray[np.intp]:
+    """The outermost station of each stretch, where it is outside what is allowed."""
+    peaks = np.array([stretch[off[stretch].argmax()] for stretch in stretches if stretch.size], dtype=np.intp)
+    return peaks[off[peaks] > allowed]
 
 
 def _solved(problem: Problem, rows: npt.NDArray[np.intp], limit_um: float | None) -> Solution:
