@@ -18,8 +18,8 @@ TEXT = {
     "jobs.repeat": "repeat",
     "jobs.bad_axis": "{axis!r} is not an axis. Write X, Y or Z.",
     "jobs.position_channels": (
-        "Exactly one channel of the instruments must be a position; there are {found} ({channels}). Add the description "
-        "of the distance meter, or leave one out."
+        "Exactly one channel of the instruments must be a position; there are {found} ({channels}). Add the "
+        "description of the distance meter, or leave one out."
     ),
     "jobs.no_line": "{archive} holds no line {wanted!r}. `waywright archive list` shows what there is.",
     "jobs.no_readings": "The line {line!r} has no readings yet. Take a pass first.",
@@ -28,8 +28,8 @@ TEXT = {
     "jobs.no_such_direction": "{direction!r} is not a physical direction. Write one of: {allowed}.",
     "jobs.nothing_to_continue": "The line {line!r} has no pass that was interrupted. Start a new pass.",
     "jobs.unknown_mark": (
-        "Position zero is tied to the mark {mark!r}, which {machine} does not have (it has: {known}). Add the mark to the "
-        "machine file, or name one of these."
+        "Position zero is tied to the mark {mark!r}, which {machine} does not have (it has: {known}). Add the mark "
+        "to the machine file, or name one of these."
     ),
     "jobs.no_reason": "Say why the reading is left out; the report carries the reason.",
 }
