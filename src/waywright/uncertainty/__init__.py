@@ -1,20 +1,38 @@
-"""Uncertainty of geometry: distributions through the evaluation, budgets, what a bed's true shape may be."""
+"""How far a value can be trusted: distributions through the evaluation, budgets, what a true profile may be."""
 
+from waywright.uncertainty.bed_shapes import BedShapes
+from waywright.uncertainty.belief import Believer, ProfileBelief
+from waywright.uncertainty.contribution import Acts, Budget, Contribution, Correlated
 from waywright.uncertainty.degrees import coverage_factor, welch_satterthwaite
 from waywright.uncertainty.draws import standard_normals
+from waywright.uncertainty.effects import Effect, Measured, covariance, effects
 from waywright.uncertainty.inputs import Input, arcsine, exact, normal, rectangular, student, triangular
 from waywright.uncertainty.monte_carlo import monte_carlo
 from waywright.uncertainty.outcome import Outcome
 from waywright.uncertainty.profiles import NoiseFloor, noise_floor_um, noise_values
 from waywright.uncertainty.propagation import Propagated, propagate
+from waywright.uncertainty.stated import Row, Stated, state_straightness
 
 __all__ = [
+    "Acts",
+    "BedShapes",
+    "Believer",
+    "Budget",
+    "Contribution",
+    "Correlated",
+    "Effect",
     "Input",
+    "Measured",
     "NoiseFloor",
     "Outcome",
+    "ProfileBelief",
     "Propagated",
+    "Row",
+    "Stated",
     "arcsine",
+    "covariance",
     "coverage_factor",
+    "effects",
     "exact",
     "monte_carlo",
     "noise_floor_um",
@@ -23,6 +41,7 @@ __all__ = [
     "propagate",
     "rectangular",
     "standard_normals",
+    "state_straightness",
     "student",
     "triangular",
     "welch_satterthwaite",

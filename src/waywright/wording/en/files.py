@@ -85,4 +85,9 @@ TEXT = {
         "The column {column} has {values} values for {positions} positions. Give one value for each position."
     ),
     "files.record_values": "The column {column} is not a list of finite numbers. Remove what is not a number.",
+    "files.budget_format": (
+        "{file} is a budget of format {found}; this version reads format {known}. "
+        "Begin from a ready budget of this version, or update Waywright."
+    ),
+    "files.no_ready_budget": "There is no ready budget for {method!r}. Methods with one: {known}.",
 }

@@ -33,4 +33,18 @@ TEXT = {
     ),
     "uncertainty.bad_probability": "A coverage probability lies between 0 and 1; got {probability}.",
     "uncertainty.bad_interval": 'A coverage interval is "shortest" or "symmetric"; got {kind!r}.',
+    "uncertainty.bad_covariance": (
+        "The errors of the readings have no usable covariance (shape {shape}, {stations} stations). "
+        "A budget needs some scatter of each reading, and every value finite."
+    ),
+    "uncertainty.unit_of_contribution": "Contribution {name!r} is given in {unit!r}; the way it acts needs {needed!r}.",
+    "uncertainty.value_of_contribution": (
+        "Contribution {name!r} has the value {value}. "
+        "Values are finite and not negative, degrees of freedom above zero."
+    ),
+    "uncertainty.word_of_contribution": "Contribution {name!r}: {word!r} is not known here. Use one of: {known}.",
+    "uncertainty.contribution_twice": "Two contributions are named {name!r}. Give each a name of its own.",
+    "uncertainty.contribution_needs": (
+        "Contribution {name!r} works with {missing}, which was not given. Measure it, or set the contribution to zero."
+    ),
 }

@@ -50,8 +50,8 @@ TEXT = {
         "towards it."
     ),
     "verdict.not_judged_stations": (
-        "Not judged by {part!r}: stations stand up to {spacing_mm:.0f} mm apart, a window of {window_mm:g} mm needs four. "
-        "Take stations closer together."
+        "Not judged by {part!r}: stations stand up to {spacing_mm:.0f} mm apart, a window of {window_mm:g} mm "
+        "needs four. Take stations closer together."
     ),
     "verdict.value_not_a_number": "A value of {value} cannot be judged. Give a number in um.",
     "verdict.unknown_burden": "Who has to prove is {burden!r}; use one of: {known}.",
