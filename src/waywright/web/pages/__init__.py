@@ -7,7 +7,7 @@ from waywright.web.desk import Desk
 
 def register(desk: Desk) -> None:
     """Every page."""
-    from waywright.web.pages import start, take
+    from waywright.web.pages import judge, start, take
 
-    for page in (start, take):
+    for page in (start, take, judge):
         page.register(desk)

@@ -130,4 +130,26 @@ TEXT = {
     ),
     "web.description_files": "description files",
     "web.instrument_known": "{title}: {rate} lines/s, {channels}",
+    "web.mean": "mean",
+    "web.mean_of": "mean of {passes}",
+    "web.earlier": "{day}, {state}",
+    "web.reversal": "{word}: forward and backward differ by at most {value} {unit} (at {position_mm} mm), offset apart.",
+    "web.column_quantity": "quantity",
+    "web.column_pass": "pass",
+    "web.column_largest": "largest · at",
+    "web.column_smallest": "smallest · at",
+    "web.local": "{word}: over any {window_mm:.0f} mm at most {value_um:.1f} µm, worst from {start_mm:.0f} mm on.",
+    "web.allowed": "allowed, µm",
+    "web.window": "local: over any {window_mm:.0f} mm",
+    "web.window_off": "local straightness: not judged",
+    "web.window_label": "length of the window for local straightness in mm",
+    "web.compare": "compare with",
+    "web.compare_none": "nothing earlier",
+    "web.nothing_to_judge": "There is nothing to judge yet: a line needs three stations.",
+    "web.results_words": (
+        "All in µm. Largest and smallest are deviations from the line marked ▸; the value, largest minus smallest, stands "
+        "below each reference line. Uncertainty is not stated here, so nothing says yet whether a tolerance is kept."
+    ),
+    "web.left_out_of": "Pass {number}, a reading left out: {reason}",
+    "web.how_to_leave_out": "Touch a station in the drawing to see its readings, or to leave one out with a reason.",
 }
