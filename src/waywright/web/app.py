@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
+from collections.abc import AsyncIterator, Iterator
+from contextlib import asynccontextmanager, contextmanager
 
-from fastapi import FastAPI, Response, WebSocket
+from fastapi import FastAPI, HTTPException, Response, WebSocket
 from fastapi.staticfiles import StaticFiles
 from nicegui import ui
 
 from waywright import __version__
 from waywright.drawing import font_folder
+from waywright.errors import WaywrightError
 from waywright.web import pages
 from waywright.web.desk import Desk
 from waywright.web.live_socket import serve_live
+from waywright.web.report_shelf import MEDIA, ReportShelf
 from waywright.web.theme import STATIC, style_sheet
 
 
@@ -39,7 +41,39 @@ def make_app(desk: Desk) -> FastAPI:
     async def live(socket: WebSocket) -> None:
         await serve_live(desk, socket)
 
-    pages.register(desk)
+    shelf = ReportShelf(desk)
+    _serve_reports(app, desk, shelf)
+    pages.register(desk, shelf)
     ui.run_with(app, title="Waywright", favicon=STATIC / "favicon.svg", dark=False, tailwind=False, language="en-US",
                 show_welcome_message=False, reconnect_timeout=20.0)  # fmt: skip
     return app
+
+
+def _serve_reports(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:
+    """The files of a report and the pictures of its pages."""
+
+    @app.get("/line/{identity}/report/{number}.png", include_in_schema=False)
+    async def picture(identity: str, number: int, reference: str = "least-squares") -> Response:
+        with _said_to_the_browser():
+            pages = await shelf.pictures(desk.line(identity)[2], reference)
+        if not 1 <= number <= len(pages):
+            raise HTTPException(404)
+        return Response(pages[number - 1], media_type="image/png", headers={"Cache-Control": "no-store"})
+
+    @app.get("/line/{identity}/report.{ending}", include_in_schema=False)
+    async def file(identity: str, ending: str, reference: str = "least-squares") -> Response:
+        if ending not in MEDIA:
+            raise HTTPException(404)
+        with _said_to_the_browser():
+            name, content = await shelf.file(desk.line(identity)[2], reference, ending)
+        shown = {"Content-Disposition": f'attachment; filename="{name}"', "Cache-Control": "no-store"}
+        return Response(content, media_type=MEDIA[ending], headers=shown)
+
+
+@contextmanager
+def _said_to_the_browser() -> Iterator[None]:
+    """What went wrong, as a sentence in the answer."""
+    try:
+        yield
+    except WaywrightError as error:
+        raise HTTPException(422, str(error)) from error

@@ -45,7 +45,9 @@ def _scene(
     series = list(_series(measured, quantity, reference))
     if earlier is not None and quantity.text in earlier.codes():
         mean = joined(earlier, quantity.text)
-        name = text("web.earlier", day=f"{earlier.visit.began_utc:%Y-%m-%d}", state=text(f"web.state.{earlier.line.state}"))
+        name = text(
+            "web.earlier", day=f"{earlier.visit.began_utc:%Y-%m-%d}", state=text(f"web.state.{earlier.line.state}")
+        )
         series.insert(0, _one(name, mean.position_mm, mean.mean, quantity, reference))
     zero = measured.passes[-1].setup.zero
     chosen = reference if quantity.is_straightness else "none"
@@ -63,7 +65,9 @@ def _scene(
 
 def _series(measured: MeasuredLine, quantity: Code, reference: str) -> Iterator[Series]:
     for single in measured.passes:
-        yield _one(pass_words(single), single.profile.position_mm, on_screen(single, quantity.text), quantity, reference)
+        yield _one(
+            pass_words(single), single.profile.position_mm, on_screen(single, quantity.text), quantity, reference
+        )
     if len(measured.passes) > 1:
         mean = joined(measured, quantity.text)
         yield replace(_one(text("web.mean"), mean.position_mm, mean.mean, quantity, reference), mean=True)

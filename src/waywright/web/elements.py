@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import inspect
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
@@ -58,11 +59,13 @@ def choice(options: Sequence[tuple[str, str]], chosen: str, on_choose: Callable[
     group._props["aria-label"] = label
     presses: dict[str, Press] = {}
 
-    def choose(value: str) -> None:
+    async def choose(value: str) -> None:
         for name, press in presses.items():
             press._props["aria-pressed"] = "true" if name == value else "false"
             press.update()
-        on_choose(value)
+        outcome = on_choose(value)
+        if inspect.isawaitable(outcome):
+            await outcome
 
     with group:
         for value, words in options:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from waywright.web.desk import Desk
+from waywright.web.report_shelf import ReportShelf
 
 
-def register(desk: Desk) -> None:
+def register(desk: Desk, shelf: ReportShelf) -> None:
     """Every page."""
-    from waywright.web.pages import judge, start, take
+    from waywright.web.pages import judge, prove, start, take
 
     for page in (start, take, judge):
         page.register(desk)
+    prove.register(desk, shelf)

@@ -72,7 +72,9 @@ class JudgePage:
             choice(references(), self._chosen.reference, lambda to: self._change(reference=to), text("web.line"))
         with box("row judge-row"):
             self._window(measured)
-            allowed = ui.number(text("web.allowed"), min=0.1, step=1).props("outlined square stack-label").classes("short")
+            allowed = (
+                ui.number(text("web.allowed"), min=0.1, step=1).props("outlined square stack-label").classes("short")
+            )
             allowed.on_value_change(lambda event: self._change(tolerance_um=_positive(event.value)))
             self._comparison()
 
@@ -97,7 +99,9 @@ class JudgePage:
         for visit in self._desk.archive.visits(self._machine.id):
             for line in self._desk.archive.lines(visit.id):
                 if line.id != self._line.id and line.axis == self._line.axis and self._desk.archive.passes(line.id):
-                    found[str(line.id)] = f"{visit.began_utc:%Y-%m-%d %H:%M} {line.name}, {text(f'web.state.{line.state}')}"
+                    found[str(line.id)] = (
+                        f"{visit.began_utc:%Y-%m-%d %H:%M} {line.name}, {text(f'web.state.{line.state}')}"
+                    )
         if len(found) > 1:
             select = ui.select(found, label=text("web.compare"), value="").props("outlined square stack-label")
             select.classes("compare").on_value_change(lambda event: self._change(earlier=str(event.value or "")))

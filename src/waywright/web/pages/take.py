@@ -111,7 +111,9 @@ class TakePage:
             straight = [(item.text, heading_of(item, self._machine)) for item in self._codes]
             if straight:
                 choice(straight, self._quantity.text if self._quantity else "", self._choose, text("web.quantity"))
-            choice([*references(), ("none", text("web.reference.none"))], self._reference, self._refer, text("web.line"))
+            choice(
+                [*references(), ("none", text("web.reference.none"))], self._reference, self._refer, text("web.line")
+            )
 
     def _large(self) -> None:
         """Figures for the far end of the bed; escape or the button closes them."""
@@ -206,7 +208,9 @@ class TakePage:
                 Words(text("web.nothing_taken"), "mute", "p")
                 return
             way = text(f"web.{current.taken.direction}")
-            Words(text("web.saved", number=current.taken.number, direction=way, stations=len(current.readings)), tag="h3")
+            Words(
+                text("web.saved", number=current.taken.number, direction=way, stations=len(current.readings)), tag="h3"
+            )
             told = [event for event in current.events if event.key != "instruments.connected"]
             for event in told[-1:-4:-1]:
                 note(event_sentence(event))

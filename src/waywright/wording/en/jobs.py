@@ -32,4 +32,7 @@ TEXT = {
         "to the machine file, or name one of these."
     ),
     "jobs.no_reason": "Say why the reading is left out; the report carries the reason.",
+    "jobs.unknown_fact": "{name!r} is nothing that the report asks for. It asks for: {allowed}.",
+    "jobs.bad_fact": "{value!r} cannot be recorded as {name}. Write something; where only some answers fit: {allowed}.",
+    "jobs.bad_temperature": "{value!r} is not a temperature. Write degrees Celsius, for example 20.6.",
 }

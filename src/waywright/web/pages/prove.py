@@ -1,0 +1,154 @@
+"""Prove: the report as it will be, beside what is not recorded yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from nicegui import ui
+
+from waywright.clocks import SystemClock
+from waywright.errors import WaywrightError
+from waywright.jobs.complete import Gap, add_later, gaps, later_entries, overdue
+from waywright.jobs.measured import MeasuredLine
+from waywright.machine import Machine
+from waywright.visit import Line
+from waywright.web.desk import Desk
+from waywright.web.elements import Press, To, Words, box, choice, field, note
+from waywright.web.frame import WayDrawing, head
+from waywright.web.opened import open_thing
+from waywright.web.report_shelf import MEDIA, ReportShelf
+from waywright.web.saying import columns_of, references
+from waywright.web.scenes import mean_scene
+from waywright.wording import text
+
+
+def register(desk: Desk, shelf: ReportShelf) -> None:
+    """The page at ``/line/<id>/prove``."""
+
+    @ui.page("/line/{identity}/prove", response_timeout=30.0)
+    async def prove(identity: str) -> None:
+        machine, _, line = desk.line(identity)
+        head(text("web.prove"), line=line, machine=machine, here="prove")
+        page = ProvePage(desk, shelf, machine, line)
+        await page.show()
+
+
+@dataclass(slots=True)
+class _Missing:
+    """A form for one gap."""
+
+    gap: Gap
+    value: str = ""
+
+
+class ProvePage:
+    """One open page."""
+
+    def __init__(self, desk: Desk, shelf: ReportShelf, machine: Machine, line: Line) -> None:
+        self._desk, self._shelf, self._machine, self._line = desk, shelf, machine, line
+        self._reference = "least-squares"
+        self._drawing = WayDrawing(machine, lambda support, at: open_thing(desk, machine, line, support, at))
+        with box("page wide-left", "main"):
+            with box("stack"):
+                choice(references(), self._reference, self._refer, text("web.line"))
+                self._files = box("row")
+                self._paper = box("stack")
+            self._missing = box("stack")
+
+    async def show(self) -> None:
+        """The report of now, and what it lacks."""
+        measured = self._desk.measured(self._line)
+        columns = columns_of(measured)
+        if not columns:
+            note(text("web.nothing_to_prove"))
+            return
+        self._show_files()
+        self._show_missing(measured)
+        try:
+            self._drawing.show(mean_scene(measured, columns[0].code, self._reference))
+            pages = await self._shelf.pictures(self._line, self._reference)
+        except WaywrightError as error:
+            self._paper.clear()
+            with self._paper:
+                note(str(error), "bad")
+            return
+        self._show_paper(len(pages))
+
+    def _show_files(self) -> None:
+        self._files.clear()
+        with self._files:
+            for ending in MEDIA:
+                address = f"/line/{self._line.id}/report.{ending}?reference={self._reference}"
+                link = To(text(f"web.file_{ending}"), address, "press next" if ending == "pdf" else "press")
+                link.props("download")
+
+    def _show_paper(self, pages: int) -> None:
+        self._paper.clear()
+        with self._paper:
+            for number in range(1, pages + 1):
+                asked = f"?reference={self._reference}&revision={self._desk.revision}"
+                picture = ui.element("img").classes("paper-page")
+                picture._props["src"] = f"/line/{self._line.id}/report/{number}.png{asked}"
+                picture._props["alt"] = text("web.page_of", number=number, pages=pages)
+
+    # ------------------------------------------------------------------------------------- what is missing
+
+    def _show_missing(self, measured: MeasuredLine) -> None:
+        self._missing.clear()
+        with self._missing:
+            with box("sheet", "section"):
+                Words(text("web.missing_title"), tag="h2")
+                found = gaps(measured)
+                Words(text("web.missing_words") if found else text("web.nothing_missing"), "mute", "p")
+                for item in overdue(measured):
+                    note(text("web.overdue", title=item.title, due=item.due), "bad")
+                for gap in found:
+                    self._form(gap, measured)
+            self._later(measured)
+
+    def _form(self, gap: Gap, measured: MeasuredLine) -> None:
+        label = text(f"web.fact.{gap.name}")
+        missing = _Missing(gap)
+        with box("gap"):
+            if gap.options:
+                choices = {option: _option(gap.name, option) for option in gap.options}
+                given = ui.select(choices, label=label).props("outlined square stack-label").classes("grow")
+            else:
+                given = field(label, classes="grow")
+            given.on_value_change(lambda event: setattr(missing, "value", str(event.value or "")))
+            Press(text("web.record"), lambda: self._record(missing, measured))
+
+    async def _record(self, missing: _Missing, measured: MeasuredLine) -> None:
+        try:
+            add_later(self._desk.archive, measured, missing.gap.name, missing.value, SystemClock())
+        except WaywrightError as error:
+            with self._missing:
+                note(str(error), "bad").move(target_index=0)
+            return
+        self._desk.touched()
+        await self.show()
+
+    def _later(self, measured: MeasuredLine) -> None:
+        entries = later_entries(self._desk.archive, measured)
+        if not entries:
+            return
+        with box("sheet", "section"):
+            Words(text("web.later_title"), tag="h3")
+            with box("list small", "ul"):
+                for entry in entries:
+                    Words(
+                        text(
+                            "web.later",
+                            kind=text(f"web.kind.{entry.kind}"),
+                            day=f"{entry.recorded_utc:%Y-%m-%d %H:%M} UTC",
+                        ),
+                        tag="li",
+                    )
+
+    async def _refer(self, chosen: str) -> None:
+        self._reference = chosen
+        await self.show()
+
+
+def _option(name: str, option: str) -> str:
+    return option if name == "zero" else text(f"web.option.{option}")
