@@ -39,6 +39,7 @@ def test_stalls_of_the_computer_are_no_gaps_without_a_stamp(seed: int) -> None:
     # Sent for longer than it is fetched: the last bunch must not end before it is fetched.
     sent_s = np.arange(0.0, 60.0, PERIOD_S)
     woken = wakes(seed, 20.0, stalls=True)
+    woken = woken[woken < 20.0]
     times = times_of(SpacedTimes(50.0), sent_s, sent_s, woken)
     assert len(times) == np.count_nonzero(sent_s <= woken[-1])
     assert (np.diff(times) >= 0).all()
@@ -60,9 +61,9 @@ def test_with_a_stamp_times_are_right_through_stalls_and_drift(seed: int, drift:
     stamps_s = origin_s + sent_s * (1.0 + drift)
     times = times_of(StampedTimes(50.0), sent_s, stamps_s, wakes(seed, 203.0, stalls=True))
     error_s = times - sent_s
-    # A computer that fetches every 1 to 20 ms delays by 1 ms at best; 0.1 % of drift over 70 s of envelope is 70 ms.
+    # Fetching every 1 to 20 ms delays by 1 ms at best; 0.1 % of drift over 70 s of envelope is 70 ms, in a bunch 3 ms.
     settled = sent_s > 5.0
-    assert error_s[settled].min() > -0.001 - max(0.0, -drift) * 75.0
+    assert error_s[settled].min() > -0.001 - max(0.0, -drift) * 75.0 - 3.0 * abs(drift)
     assert error_s[settled].max() < 0.02 + max(0.0, drift) * 75.0
     assert np.diff(times)[settled[1:]].max() < 0.15
 
