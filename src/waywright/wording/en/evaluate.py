@@ -53,4 +53,36 @@ TEXT = {
     "evaluate.fit_shapes": (
         "The fit got columns of shape {columns} and readings of shape {observed}; they need the same number of rows."
     ),
+    "evaluate.network_empty": "A network needs at least one line of tilts.",
+    "evaluate.network_base": (
+        "The base of line {line} is {base_mm:g} mm. Give the distance between the feet in mm; it is above zero."
+    ),
+    "evaluate.network_tilt": "Step {step} of line {line} is not a number. Measure that step again.",
+    "evaluate.network_direction": "Line {line} starts and ends at the same place, so its direction is not known.",
+    "evaluate.network_not_joined": (
+        "Line {line} does not meet the others in a common point. Add a line that crosses both, or correct its start."
+    ),
+    "evaluate.points_on_a_line": (
+        "The {points} points lie on one line, which does not fix a plane. Measure at points away from that line."
+    ),
+    "evaluate.three_points_needed": (
+        "A plane through three points needs three different ones, by their numbers from 0 to {points} (not included)."
+    ),
+    "evaluate.plane_not_found": (
+        "No minimum-zone plane was found for {points} points. Check the heights for slips, or use least squares."
+    ),
+    "evaluate.gauge_not_positive": "The gauge of the ways is {gauge_mm:g} mm. Give their distance; it is above zero.",
+    "evaluate.squareness_code": (
+        'There is no squareness "{code}". Write the turning letter, 0 and the second axis: C0Y, A0Z, B0Z and so on.'
+    ),
+    "evaluate.nothing_in_common": (
+        "The first line ends at {first_end_mm:g} mm and the second starts at {second_start_mm:g} mm: they have no "
+        "length in common. Measure both over the same length."
+    ),
+    "evaluate.runs_differ": (
+        "There are {up} runs in the positive direction and {down} in the negative. Take as many each way."
+    ),
+    "evaluate.sets_differ": (
+        "The normal set has the shape {normal}, the turned set {turned}. Both need the same stations and repetitions."
+    ),
 }

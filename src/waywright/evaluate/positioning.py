@@ -1,0 +1,93 @@
+"""Accuracy and repeatability of positioning, in the definitions of ISO 230-2:2014 (formulas from memory)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from waywright.errors import BadInput
+from waywright.evaluate.arrays import FloatArray, positions
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Positioning:
+    """Figures of an axis in um; "up" is the approach in the positive direction, "down" in the negative.
+
+    A figure that needs repeatability is None with a single run each way (usual above 2 m). Arrays (targets,):
+    ``mean_up_um``, ``mean_down_um``, ``reversal_at_um`` (up minus down).
+    """
+
+    reversal_um: float
+    mean_reversal_um: float
+    repeatability_up_um: float | None
+    repeatability_down_um: float | None
+    repeatability_um: float | None
+    systematic_um: float
+    systematic_up_um: float
+    systematic_down_um: float
+    mean_deviation_um: float
+    accuracy_up_um: float | None
+    accuracy_down_um: float | None
+    accuracy_um: float | None
+    target_mm: FloatArray
+    mean_up_um: FloatArray
+    mean_down_um: FloatArray
+    reversal_at_um: FloatArray
+    runs: int
+
+
+def positioning(target_mm: npt.ArrayLike, up_um: npt.ArrayLike, down_um: npt.ArrayLike) -> Positioning:
+    """Bidirectional positioning from deviations (actual minus target) (targets, runs) of either approach.
+
+    Positions (targets,), at least three; the same number of runs up and down (five up to 2 m, one above). Raises
+    BadInput for shapes that differ, NaN, or fewer than three targets.
+    """
+    target = positions(target_mm)
+    up, down = _runs(up_um, target, "up"), _runs(down_um, target, "down")
+    if up.shape != down.shape:
+        raise BadInput("evaluate.runs_differ", up=up.shape[1], down=down.shape[1])
+    mean_up, mean_down = up.mean(axis=1), down.mean(axis=1)
+    reversal = mean_up - mean_down
+    both = np.concatenate([mean_up, mean_down])
+    r_up = r_down = r = a_up = a_down = a = None
+    if up.shape[1] > 1:
+        s_up, s_down = up.std(axis=1, ddof=1), down.std(axis=1, ddof=1)
+        r_up, r_down = 4.0 * float(s_up.max()), 4.0 * float(s_down.max())
+        r = max(r_up, r_down, float((2.0 * s_up + 2.0 * s_down + np.abs(reversal)).max()))
+        high_up, low_up = float((mean_up + 2.0 * s_up).max()), float((mean_up - 2.0 * s_up).min())
+        high_down, low_down = float((mean_down + 2.0 * s_down).max()), float((mean_down - 2.0 * s_down).min())
+        a_up, a_down = high_up - low_up, high_down - low_down
+        a = max(high_up, high_down) - min(low_up, low_down)
+    return Positioning(
+        reversal_um=float(np.abs(reversal).max()),
+        mean_reversal_um=float(reversal.mean()),
+        repeatability_up_um=r_up,
+        repeatability_down_um=r_down,
+        repeatability_um=r,
+        systematic_um=float(np.ptp(both)),
+        systematic_up_um=float(np.ptp(mean_up)),
+        systematic_down_um=float(np.ptp(mean_down)),
+        mean_deviation_um=float(np.ptp((mean_up + mean_down) / 2.0)),
+        accuracy_up_um=a_up,
+        accuracy_down_um=a_down,
+        accuracy_um=a,
+        target_mm=target,
+        mean_up_um=mean_up,
+        mean_down_um=mean_down,
+        reversal_at_um=reversal,
+        runs=up.shape[1],
+    )
+
+
+def _runs(value: npt.ArrayLike, target: FloatArray, name: str) -> FloatArray:
+    runs = np.array(value, dtype=np.float64)
+    if runs.ndim == 1:
+        runs = runs[:, None]
+    if runs.ndim != 2 or runs.shape[0] != target.size or runs.shape[1] == 0:
+        raise BadInput("evaluate.values_shape", name=name, shape=runs.shape)
+    if not np.isfinite(runs).all():
+        station = int(np.argwhere(~np.isfinite(runs))[0][0])
+        raise BadInput("evaluate.not_a_number", name=name, station=station + 1, position_mm=float(target[station]))
+    return runs
