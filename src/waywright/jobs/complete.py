@@ -50,7 +50,8 @@ def overdue(measured: MeasuredLine) -> tuple[Overdue, ...]:
     """Instruments that were overdue at the visit."""
     day = measured.visit.began_utc.date().isoformat()
     uses = measured.passes[-1].setup.instruments if measured.passes else ()
-    return tuple(Overdue(use.title, use.certificate_due) for use in uses if (use.certificate_due or day) < day)
+    dated = [(use.title, use.certificate_due) for use in uses if use.certificate_due]
+    return tuple(Overdue(title, due) for title, due in dated if due < day)
 
 
 def add_later(archive: Archive, measured: MeasuredLine, name: str, value: str, clock: Clock) -> None:
@@ -122,7 +123,8 @@ _KNOWN: dict[str, Callable[[MeasuredLine], bool]] = {
 def _revised(archive: Archive, measured: MeasuredLine, name: str, value: str, clock: Clock) -> list[Any]:
     """The records with the value in them."""
     if name in ("serial", "owner"):
-        return [replace(archive.load(Machine, measured.machine.id), **{name: value})]
+        changes: dict[str, Any] = {name: value}
+        return [replace(archive.load(Machine, measured.machine.id), **changes)]
     visit = archive.load(Visit, measured.visit.id)
     if name == "purpose":
         return [replace(visit, purpose=value)]
@@ -156,4 +158,5 @@ def _with(setup: SetUp, name: str, value: str) -> SetUp:
     if name == "zero":
         mark, _, side = value.rpartition(" ")
         return replace(setup, zero=PositionZero(mark, 0.0, 1 if side == "→" else -1))
-    return replace(setup, **{name: value})
+    changes: dict[str, Any] = {name: value}
+    return replace(setup, **changes)

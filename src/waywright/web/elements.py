@@ -6,7 +6,7 @@ import inspect
 from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
-from nicegui import ui
+from nicegui import events, ui
 from nicegui.elements.mixins.text_element import TextElement
 
 
@@ -108,3 +108,12 @@ def facts(pairs: Iterable[tuple[str, str]]) -> None:
 def note(sentence: str, classes: str = "") -> Words:
     """A sentence that wants to be seen."""
     return Words(sentence, f"note {classes}", "p")
+
+
+def file_press(words: str, on_upload: Callable[[events.UploadEventArguments], Any], *, multiple: bool = False) -> Press:
+    """A press that opens the computer's own file dialogue; what is chosen comes at once."""
+    upload = ui.upload(multiple=multiple, auto_upload=True, on_upload=on_upload).props('accept=".toml"')
+    upload.classes("unseen")
+    press = Press(words)
+    press.on("click", js_handler=f"() => getElement({upload.id}).pickFiles()")
+    return press

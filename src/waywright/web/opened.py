@@ -42,7 +42,7 @@ def open_reading(desk: Desk, machine: Machine, line: Line, identity: str) -> Non
                 return
 
 
-def _dialogue(title: str, fill: Callable[[Callable[[], None]], None]) -> None:
+def _dialogue(title: str, fill: Callable[[Callable[[], object]], None]) -> None:
     with ui.dialog() as dialogue, box("sheet opened"):
         with box("row apart"):
             Words(title, tag="h2")
@@ -65,7 +65,7 @@ def _support(support: Support) -> None:
     ])  # fmt: skip
 
 
-def _station(desk: Desk, machine: Machine, line: Line, position_mm: float, close: Callable[[], None]) -> None:
+def _station(desk: Desk, machine: Machine, line: Line, position_mm: float, close: Callable[[], object]) -> None:
     found = False
     for taken in desk.archive.passes(line.id):
         everything = desk.archive.readings(taken.id)
@@ -112,7 +112,7 @@ def _reading(machine: Machine, taken: Pass, reading: Reading, profile: Profile, 
     facts(pairs)
 
 
-def _aside(desk: Desk, taken: Pass, reading: Reading, reason: str | None, close: Callable[[], None]) -> None:
+def _aside(desk: Desk, taken: Pass, reading: Reading, reason: str | None, close: Callable[[], object]) -> None:
     """Leaving out asks for a reason; what is left out can be taken back."""
     if reason is not None:
         note(text("web.left_out", reason=reason))

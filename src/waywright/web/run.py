@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import socket
 import threading
 import webbrowser
@@ -36,7 +37,8 @@ def serve(serving: Serving, tell: Callable[[str], None]) -> None:
     tell(address)
     if serving.browser:
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
-    server.run(sockets=[listening])
+    with contextlib.suppress(KeyboardInterrupt):  # said again by the server after its orderly end
+        server.run(sockets=[listening])
 
 
 def _bound(port: int) -> socket.socket:

@@ -13,7 +13,7 @@ from waywright.instruments import parse_instrument
 from waywright.machine import Machine
 from waywright.visit import Line
 from waywright.web.desk import PRACTICE_FACTORS, Desk
-from waywright.web.elements import Press, Words, box, choice, markup, note
+from waywright.web.elements import Press, Words, box, choice, file_press, markup, note
 from waywright.web.saying import table_markup
 from waywright.web.state import FAILED, IDLE
 from waywright.wording import text
@@ -106,8 +106,7 @@ class DescriptionFiles:
         self._kept: dict[str, Path] = {}
         self._on_change = on_change
         Words(text("web.description_words"), "mute small", "p")
-        upload = ui.upload(multiple=True, auto_upload=True, label=text("web.description_files"), on_upload=self._came)
-        upload.props('flat square accept=".toml"')
+        file_press(text("web.choose_descriptions"), self._came, multiple=True)
         self._said = box("stack")
 
     @property

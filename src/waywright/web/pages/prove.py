@@ -112,7 +112,9 @@ class ProvePage:
         with box("gap"):
             if gap.options:
                 choices = {option: _option(gap.name, option) for option in gap.options}
-                given = ui.select(choices, label=label).props("outlined square stack-label").classes("grow")
+                given: ui.input | ui.select = (
+                    ui.select(choices, label=label).props("outlined square stack-label").classes("grow")
+                )
             else:
                 given = field(label, classes="grow")
             given.on_value_change(lambda event: setattr(missing, "value", str(event.value or "")))

@@ -72,7 +72,7 @@ class TakePage:
 
     def _now(self) -> None:
         """What happens now: the figures, large, and what can be done."""
-        with box("sheet", "section").props('aria-live="off"'):
+        with box("sheet", "section") as self._now_sheet:
             _live("words", "now", "h2")
             with box("bar") as bar:
                 bar._props["data-live-bar"] = "yes"
@@ -134,6 +134,7 @@ class TakePage:
         if what in ("phase", "event"):
             self._show_controls()
         if what == "phase":
+            self._now_sheet.set_visibility(self._state.phase not in (IDLE, FAILED))
             self._connection.clear()
             with self._connection:
                 connect_sheet(self._desk, self._machine, self._line)

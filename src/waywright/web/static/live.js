@@ -18,7 +18,7 @@
   function show(now) {
     picture = now;
     const mine = document.querySelector("[data-line]");
-    const here = !mine || mine.dataset.line === now.line;
+    const here = !mine || now.line === null || mine.dataset.line === now.line;
     put("words", here ? now.words : "");
     put("position", here ? plain(now.position_mm, now.motion === "averaging" || now.motion === "taken" ? 1 : 0) : "\u2013");
     put("readings", String(now.readings));
