@@ -45,7 +45,8 @@ class Link:
 class LinkedParallelism:
     """Slope of the second line against the first, um/m, positive where it rises more.
 
-    The parts are the standard uncertainties of the two slopes and of the link; ``link_share`` is the part of the squared standard uncertainty that the link brings, 0 to 1.
+    The parts are the standard uncertainties of the two slopes and of the link; ``link_share``, 0 to 1, is how much of
+    the squared standard uncertainty the link brings.
     """
 
     value_um_per_m: PerDraw
@@ -115,11 +116,14 @@ def link_by_bridge(
     """A bridge with an indicator reads second line minus first at positions (k,), at least two different ones.
 
     ``first_um`` and ``second_um`` are what each line's own frame says there. What is left between the bridge and the
-    difference of the two frames is an offset and an angle. Raises BadInput for fewer than two places.
+    difference of the two frames is an offset and an angle. Each (k,) or (k, draws). Raises BadInput for fewer than two places.
     """
     x = positions(position_mm, fewest=2)
     gap = values(difference_um, x, name="difference")
-    between: FloatArray = gap - (values(second_um, x) - values(first_um, x))
+    ends = (gap, values(second_um, x), values(first_um, x))
+    draws = max(end.ndim for end in ends) == 2
+    gap, high, low = (end[:, None] if draws and end.ndim == 1 else end for end in ends)
+    between: FloatArray = gap - (high - low)
     found = fit(np.stack([np.ones_like(x), x / 1000.0], axis=1), between)
     spread = standard_deviation_um * float(np.sqrt(found.cofactor[1, 1]))
     return Link(BRIDGE, found.coefficient[1][()], spread, found.coefficient[0][()])

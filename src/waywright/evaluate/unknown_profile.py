@@ -50,7 +50,7 @@ class UnknownProfile:
             weight = self.weight[rows][..., None]
             share = (weighted[rows] * weight).sum(axis=0) / (weight**2).sum(axis=0)
             out[rows] = weighted[rows] - weight * share
-        return np.asarray(out.reshape(-1, block.shape[2]))
+        return np.asarray(out.reshape(block.shape[0] * block.shape[1], block.shape[2]))
 
     def estimate(self, value: FloatArray) -> FloatArray:
         """The profile (groups, m) that fits ``value`` (passes, m) best: the weighted mean of each group."""

@@ -43,8 +43,8 @@ TEXT = {
     ),
     "passes.found_step": (
         "Pass {passes}: from a place between {from_mm:.0f} and {to_mm:.0f} mm on, all readings are off by {size:+.1f} "
-        "± {standard_error:.1f} {unit}. Something slipped and stayed: check magnets, source and detector, then take the "
-        "pass again."
+        "± {standard_error:.1f} {unit}. Something slipped and stayed: check magnets, source and detector, then take "
+        "the pass again."
     ),
     "passes.found_shift": (
         "Pass {passes}: from a place between {from_mm:.0f} and {to_mm:.0f} mm on, the readings fit stations "
