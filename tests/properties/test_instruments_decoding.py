@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from instrument_texts import beam, beam_text
+from instrument_texts import beam, beam_text, distance, tcp
 from waywright.instruments import Decoder, Flaw, parse_instrument
 from waywright.instruments.lines import LONGEST_LINE, LineSplitter
 
@@ -64,6 +64,18 @@ def test_no_number_is_nan_with_the_reason(text: str) -> None:
 
 def test_a_stamp_that_is_no_number_makes_the_line_malformed() -> None:
     assert lax().decode(["nan V1.0 S1.0"]).malformed == 1
+
+
+def test_a_lost_code_after_a_line_without_a_stamp_is_still_lost() -> None:
+    decoded = lax().decode(["nan V1.0 S1.0", "5 V9999.9 S1.0", "6 V1.0 S1.0"])
+    assert decoded.flaw is not None
+    assert decoded.flaw.tolist() == [[Flaw.LOST, Flaw.NONE], [Flaw.NONE, Flaw.NONE]]
+
+
+def test_an_instrument_with_one_number() -> None:
+    decoded = Decoder(distance(tcp(1)).description).decode(["1.5 mm", "? mm", "2.5 mm"])
+    assert decoded.value.tolist() == [[1.5], [2.5]]
+    assert (decoded.stamp_s, decoded.malformed) == (None, 1)
 
 
 @settings(max_examples=300)

@@ -45,11 +45,11 @@ class Decoder:
         stamp = stated.stream.time_stamp
         self._stamp_factor = unit(Kind.TIME, stamp.unit).factor if stamp else None
         groups = [item.group for item in stated.channel] + ([stamp.group] if stamp else [])
-        # One group alone comes back as a bare text, so the last one is asked twice and dropped again.
-        self._groups = (*groups, groups[-1])
-        self._width = len(groups)
+        # One group alone would come back as a bare text, so it is asked twice.
+        self._groups = tuple(groups) if len(groups) > 1 else (groups[0], groups[0])
+        self._width = len(self._groups)
         self._lost = tuple(frozenset(item.lost) for item in stated.channel)
-        self._lost_texts = frozenset(chain.from_iterable(self._lost))
+        self._codes = frozenset(chain.from_iterable(self._lost))
         units = [item.inside for item in stated.channel]
         self._factor = np.array([item.factor for item in stated.channel])
         self._offset = np.array([item.offset for item in stated.channel])
@@ -60,23 +60,25 @@ class Decoder:
 
     def decode(self, lines: Sequence[str]) -> Decoded:
         """Values of all lines that fit, in order."""
-        rows: list[list[float]] = []
+        flat: list[float] = []
         lost: list[tuple[int, int]] = []
-        match, groups, codes = self._match, self._groups, self._lost_texts
+        together = "\n".join(lines)
+        # What is in no line of a batch need not be looked for in every line.
+        plain = together.isascii() and "_" not in together and not any(code in together for code in self._codes)
         for line in lines:
-            found = match(line)
+            found = self._match(line)
             if found is None:
                 continue
-            texts = found.group(*groups)[:-1]
-            if line.isascii() and "_" not in line and codes.isdisjoint(texts):
+            texts = found.group(*self._groups)
+            if plain:
                 try:
-                    rows.append(list(map(float, texts)))
+                    flat.extend([float(text) for text in texts])
                 except (ValueError, TypeError):
                     continue
             elif (row := self._careful(texts)) is not None:
-                lost.extend((len(rows), at) for at in self._lost_at(texts))
-                rows.append(row)
-        numbers = np.array(rows, dtype=np.float64).reshape(len(rows), self._width)
+                lost.extend((len(flat) // self._width, at) for at in self._lost_at(texts))
+                flat.extend(row)
+        numbers = np.array(flat, dtype=np.float64).reshape(-1, self._width)
         return self._inside(numbers, lost, len(lines))
 
     def _lost_at(self, texts: tuple[str, ...]) -> list[int]:
@@ -97,7 +99,11 @@ class Decoder:
     def _inside(self, numbers: Floats, lost: list[tuple[int, int]], lines: int) -> Decoded:
         stamp_s: Floats | None = None
         if self._stamp_factor is not None:
-            numbers = numbers[np.isfinite(numbers[:, -1])]
+            kept = np.isfinite(numbers[:, -1])
+            if not kept.all():
+                place = np.cumsum(kept) - 1
+                lost = [(int(place[at]), channel) for at, channel in lost if kept[at]]
+                numbers = numbers[kept]
             stamp_s = numbers[:, -1] * self._stamp_factor
         raw = numbers[:, : len(self._lost)]
         stated = raw * self._factor + self._offset

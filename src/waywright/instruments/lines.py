@@ -29,7 +29,8 @@ class LineSplitter:
         data = self._rest + chunk
         end = max(data.rfind(b"\n"), data.rfind(b"\r")) + 1
         # Replaced bytes match no digit; decoding never fails.
-        pieces = data[:end].decode("utf-8", "replace").replace("\r", "\n").split("\n") if end else []
+        text = data[:end].decode("utf-8", "replace").replace("\r\n", "\n").replace("\r", "\n")
+        pieces = text.split("\n") if end else []
         if pieces and self._headless:
             self.partial += bool(pieces[0])
             pieces, self._headless = pieces[1:], False
