@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import importlib
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -150,9 +152,16 @@ def minimum_by_search(x: np.ndarray, y: np.ndarray, z: np.ndarray) -> float:
     return float(best)
 
 
+@pytest.mark.parametrize("all_at_once", [0, 500])
 @settings(max_examples=25)
-@given(st.integers(0, 10_000), st.integers(4, 9))
-def test_the_minimum_zone_plane_equals_a_search_over_all_contacts(seed: int, points: int) -> None:
+@given(seed=st.integers(0, 10_000), points=st.integers(4, 9))
+def test_the_minimum_zone_plane_equals_a_search_over_all_contacts(all_at_once: int, seed: int, points: int) -> None:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(importlib.import_module("waywright.evaluate.flatness"), "_ALL_AT_ONCE", all_at_once)
+        compare_with_search(seed, points)
+
+
+def compare_with_search(seed: int, points: int) -> None:
     random = np.random.default_rng(seed)
     x, y, z = random.uniform(0, 1, points), random.uniform(0, 1, points), random.normal(size=points)
     found = flatness(x * 900.0, y * 600.0, z)

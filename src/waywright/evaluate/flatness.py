@@ -16,6 +16,7 @@ from waywright.evaluate.arrays import FloatArray, PerDraw, positions, values
 from waywright.evaluate.least_squares import fit
 
 PLANES = ("minimum-zone", "least-squares", "three-points")
+_ALL_AT_ONCE = 500  # points: one programme on all is quicker than several on a few
 _AGREED = 1e-11  # of the spread: a plane this close to holding all points holds them
 
 
@@ -100,7 +101,7 @@ def _minimum_zone(place: FloatArray, z: FloatArray) -> FloatArray:
     scale = float(np.ptp(off))
     if scale <= 1e-13 * float(np.abs(z).max() + 1.0):
         return start
-    working = set(_outermost(place, off).tolist())
+    working = set(range(z.size) if z.size <= _ALL_AT_ONCE else _outermost(place, off).tolist())
     plane = np.zeros(3)
     for _ in range(z.size):
         chosen = np.array(sorted(working))
