@@ -6,6 +6,7 @@ from cyclopts import App
 
 from waywright import __version__
 from waywright.cli import archive, evaluate, prove, serve, take
+from waywright.cli.correct import correct
 
 app = App(
     name="waywright",
@@ -18,5 +19,6 @@ app.command(take.simulate)
 app.command(take.capture)
 app.command(serve.serve)
 app.command(evaluate.commands)
+app.command(correct)
 app.command(prove.report)
 app.command(archive.commands)

@@ -61,6 +61,7 @@ def _metadata(content: ReportContent) -> dict[str, str]:
     }
     if machine.invented:
         notes["invented"] = "yes"
+    notes |= _places(content)
     for quantity in content.quantities:
         positive = say.direction(positive_direction(quantity.code, machine.axes))
         notes[quantity.code.text] = say.of("report.iso_sign", word=say.word(quantity.code), direction=positive)
@@ -68,3 +69,15 @@ def _metadata(content: ReportContent) -> dict[str, str]:
         if each.last_hash:
             notes[f"pass {each.number} last reading sha256"] = each.last_hash
     return {key: " ".join(value.split()) for key, value in notes.items()}
+
+
+def _places(content: ReportContent) -> dict[str, str]:
+    """What ties positions to the bed, so that the table alone is enough to plan from."""
+    zero, source = content.setup.zero, content.setup.source
+    notes: dict[str, str] = {}
+    if zero is not None:
+        notes |= {"zero mark": zero.mark, "zero offset mm": f"{zero.offset_mm:g}"}
+        notes["positions grow"] = "left" if zero.sense < 0 else "right"
+    if source is not None and source.on == "bed" and source.bed_mm is not None:
+        notes["source on bed mm"] = f"{source.bed_mm:g}"
+    return notes

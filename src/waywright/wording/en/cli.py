@@ -45,4 +45,17 @@ TEXT = {
         "Measure in another window:\n  waywright capture {instruments} --machine {machine} --set-up {setup} "
         "--passes forward,backward --averaging-s 3 --factor {factor:g}"
     ),
+    "cli.correct_now": "{machine}: {now_um:.1f} µm now, {goal_um:.1f} µm wanted.",
+    "cli.correct_touched": "supports touched",
+    "cli.correct_value": "value after, µm",
+    "cli.correct_bound": "not below, µm",
+    "cli.correct_proven": "proven best",
+    "cli.correct_chosen": "chosen",
+    "cli.correct_expected": (
+        "Expected after the round: {value_um:.1f} µm, with 95 % between {low_um:.1f} and {high_um:.1f} µm."
+    ),
+    "cli.correct_confirm": "Before anything is turned, confirm each",
+    "cli.correct_sheet": "Sheet for the fitter, one support at a time",
+    "cli.correct_warnings": "Mind",
+    "cli.correct_afterwards": "Afterwards",
 }

@@ -35,4 +35,9 @@ TEXT = {
     "jobs.unknown_fact": "{name!r} is nothing that the report asks for. It asks for: {allowed}.",
     "jobs.bad_fact": "{value!r} cannot be recorded as {name}. Write something; where only some answers fit: {allowed}.",
     "jobs.bad_temperature": "{value!r} is not a temperature. Write degrees Celsius, for example 20.6.",
+    "jobs.no_height": (
+        "{file} holds no height (it has: {columns}). A plan needs the straightness in the vertical direction of a "
+        "horizontal axis."
+    ),
+    "jobs.no_supports": "{machine} has no bed with supports. Describe them in the machine file ([[bed.support]]).",
 }
