@@ -98,7 +98,7 @@ def test_passes_by_number_by_direction_or_all(tmp_path: Path) -> None:
 
 
 COLUMNS = (
-    "Columns are position, ISO 230-1 codes with their unit (EYZ_um, ECZ_um_per_m), sd_ and n_ before a code, pass, "
+    "Columns are position, time, ISO 230-1 codes with their unit (EYZ_um, ECZ_um_per_m), sd_ and n_ before a code, pass, "
     "direction and n. Put remarks in lines that begin with #."
 )
 HEAD = "position_mm,EYZ_um\n"
@@ -345,3 +345,30 @@ def test_the_input_arrays_stay_untouched_and_apart() -> None:
     made = ReadingsTable(np.arange(3.0), {"EYZ": values})
     values[0] = 99.0
     assert made.columns["EYZ"].tolist() == [1.0, 2.0, 3.0]
+
+
+def test_times_of_stations_are_read_written_and_follow_their_pass(tmp_path: Path) -> None:
+    path = tmp_path / "timed.csv"
+    path.write_text(
+        "position_mm,time_ms,EYZ_um,pass\n0,0,1,1\n10,1500,2,1\n20,3000,3,1\n20,9000,3,2\n10,9500,2,2\n0,9900,1,2\n"
+    )
+    table = read_table(path)
+    assert table.time_s is not None
+    assert table.time_s.tolist() == [0.0, 1.5, 3.0, 9.0, 9.5, 9.9]
+    second = table.passes()[1].time_s
+    assert second is not None
+    assert second.tolist() == [9.0, 9.5, 9.9]
+    write_table(tmp_path / "copy.csv", table)
+    again = read_table(tmp_path / "copy.csv").time_s
+    assert again is not None
+    assert again.tolist() == table.time_s.tolist()
+
+
+@pytest.mark.parametrize(
+    ("header", "said"), [("time", "has no unit. Write for example time_s"), ("time_h", "'h' is not known")]
+)
+def test_a_time_has_a_unit(tmp_path: Path, header: str, said: str) -> None:
+    path = tmp_path / "timed.csv"
+    path.write_text(f"position_mm,{header},EYZ_um\n0,0,1\n10,1,2\n20,2,3\n")
+    with pytest.raises(BadInput, match=said):
+        read_table(path)

@@ -1,7 +1,8 @@
-"""Earth curvature against figures printed in a surveying handbook table.
+"""Earth curvature against printed figures.
 
-Difference between a level surface and its tangent plane: 0.03 mm at 20 m, 0.20 mm at 50 m, 0.78 mm at 100 m (printed in
-public lecture material on precise levelling; value read at second hand, so to half the last printed digit only).
+Difference between a level surface and its tangent plane: 0.03 mm at 20 m, 0.20 mm at 50 m, 0.78 mm at 100 m; earth
+curvature table in the alignment chapters of two accelerator design reports (SLS; LCLS, chapter 7), read at second hand,
+so to half the last printed digit only.
 L^2 / 8R is elementary geometry with the IUGG mean radius of 6371 km.
 """
 

@@ -116,7 +116,8 @@ def link_by_bridge(
     """A bridge with an indicator reads second line minus first at positions (k,), at least two different ones.
 
     ``first_um`` and ``second_um`` are what each line's own frame says there. What is left between the bridge and the
-    difference of the two frames is an offset and an angle. Each (k,) or (k, draws). Raises BadInput for fewer than two places.
+    difference of the two frames is an offset and an angle. Each (k,) or (k, draws). Raises BadInput for fewer than two
+    places.
     """
     x = positions(position_mm, fewest=2)
     gap = values(difference_um, x, name="difference")

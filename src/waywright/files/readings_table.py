@@ -39,8 +39,8 @@ class ReadingsTable:
     ``columns`` maps an ISO 230-1 code to values in ISO sign (um, for rotations um/m), NaN where one is missing;
     ``standard_deviation`` the same codes to theirs, NaN where not recorded. ``samples`` is the number of samples of
     every value, ``samples_of`` per code where they differ, 0 where not recorded. ``direction`` is how each station was
-    reached, "forward", "backward" or None. Raises BadInput where lengths differ, a code is unknown, a position is not
-    finite or a value is infinite.
+    reached, "forward", "backward" or None; ``time_s`` is when, from any moment common to all.
+    Raises BadInput where lengths differ, a code is unknown, a position is not finite or a value is infinite.
     """
 
     position_mm: Floats
@@ -51,6 +51,7 @@ class ReadingsTable:
     samples: Counts | None = None
     samples_of: Mapping[str, Counts] = field(default_factory=dict)
     metadata: Mapping[str, str] = field(default_factory=dict)
+    time_s: Floats | None = None
 
     def __post_init__(self) -> None:
         self._set("position_mm", _values("position_mm", self.position_mm))
@@ -60,6 +61,7 @@ class ReadingsTable:
         self._set("pass_number", None if self.pass_number is None else _counts(self.pass_number))
         self._set("samples", None if self.samples is None else _counts(self.samples))
         self._set("direction", None if self.direction is None else tuple(self.direction))
+        self._set("time_s", None if self.time_s is None else _values("time_s", self.time_s))
         self._set("metadata", MappingProxyType(dict(self.metadata)))
         self._check_lengths()
 
@@ -85,6 +87,7 @@ class ReadingsTable:
             None if self.samples is None else self.samples[rows],
             {key: values[rows] for key, values in self.samples_of.items()},
             self.metadata,
+            None if self.time_s is None else self.time_s[rows],
         )
 
     def _set(self, name: str, value: object) -> None:
@@ -104,6 +107,8 @@ class ReadingsTable:
             yield "n", self.samples.size
         if self.direction is not None:
             yield "direction", len(self.direction)
+        if self.time_s is not None:
+            yield "time_s", self.time_s.size
 
 
 def read_table(path: str | Path, *, allow_missing: bool = False) -> ReadingsTable:
@@ -138,7 +143,8 @@ def _columns(
 ) -> tuple[list[list[str | None] | array[float]], array[int]]:
     cells = Cells(sheet.file, comma_allowed=sheet.delimiter != ",")
     readers = {
-        "position": cells.number, "value": cells.number_or_missing if allow_missing else cells.number,
+        "position": cells.number, "time": cells.number,
+        "value": cells.number_or_missing if allow_missing else cells.number,
         "sd": cells.spread, "samples": cells.count,
         "n": cells.count, "pass": cells.pass_number, "direction": cells.direction,
     }  # fmt: skip
@@ -171,6 +177,7 @@ def _table(sheet: Sheet, names: list[Heading], columns: list[list[str | None] | 
         _whole(found.get("n", {}).get("")),
         {key: values.astype(np.int64) for key, values in found.get("samples", {}).items()},
         sheet.metadata,
+        found.get("time", {}).get(""),
     )
 
 

@@ -13,12 +13,13 @@ from waywright.quantities import Code, Kind, Unit, code, unit
 PLAIN = ("pass", "direction", "n")
 _QUANTITY = re.compile(r"(?:(?P<role>sd|n)_)?(?P<code>E[XYZABC][XYZ])(?:_(?P<unit>.+))?", re.IGNORECASE)
 _POSITION = re.compile(r"position(?:_(?P<unit>.+))?", re.IGNORECASE)
-_EXAMPLE = {Kind.ANGLE: "um_per_m", Kind.DISPLACEMENT: "um", Kind.POSITION: "mm"}
+_TIME = re.compile(r"time(?:_(?P<unit>.+))?", re.IGNORECASE)
+_EXAMPLE = {Kind.ANGLE: "um_per_m", Kind.DISPLACEMENT: "um", Kind.POSITION: "mm", Kind.TIME: "s"}
 
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """One column: ``role`` is position, value, sd, samples, pass, direction or n; ``code`` for value, sd, samples."""
+    """One column: ``role`` is position, time, value, sd, samples, pass, direction or n; ``code`` for value, sd, n."""
 
     name: str
     role: str
@@ -52,6 +53,8 @@ def _heading(file: str, line: int, name: str) -> Heading:
         return Heading(name, name.lower())
     if position := _POSITION.fullmatch(name):
         return Heading(name, "position", None, _unit(file, line, name, Kind.POSITION, position["unit"]))
+    if moment := _TIME.fullmatch(name):
+        return Heading(name, "time", None, _unit(file, line, name, Kind.TIME, moment["unit"]))
     if quantity := _QUANTITY.fullmatch(name):
         return _quantity(file, line, name, quantity)
     raise BadInput("files.table_unknown_column", file=file, line=line, column=shown(name))
@@ -73,7 +76,7 @@ def _unit(file: str, line: int, name: str, kind: Kind, written: str | None) -> U
             "files.table_unit_missing", file=file, line=line, column=name, example=f"{name.strip('_')}_{_EXAMPLE[kind]}"
         )
     try:
-        return unit(kind, _spelled(written))
+        return unit(kind, spelled_unit(written))
     except BadInput as problem:
         allowed = str(problem.facts["allowed"]).replace("/", "_per_")
         raise BadInput(
@@ -81,7 +84,7 @@ def _unit(file: str, line: int, name: str, kind: Kind, written: str | None) -> U
         ) from None
 
 
-def _spelled(written: str) -> str:
+def spelled_unit(written: str) -> str:
     """``um_per_m``, ``um/m``, ``µm`` (either of the two signs for micro) as the units are named inside."""
     return written.replace("µ", "u").replace("μ", "u").replace("_per_", "/")
 
@@ -100,6 +103,6 @@ def _refuse_mixed(file: str, line: int, heading: Heading, units: dict[str, Headi
     """A quantity stands in one unit, its standard deviation included: two are more often a slip than a wish."""
     if heading.unit is None:
         return
-    earlier = units.setdefault(heading.code.text if heading.code else "position", heading)
+    earlier = units.setdefault(heading.code.text if heading.code else heading.role, heading)
     if earlier.unit != heading.unit:
         raise BadInput("files.table_mixed_units", file=file, line=line, first=earlier.name, second=heading.name)

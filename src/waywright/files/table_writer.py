@@ -46,6 +46,8 @@ def write_text(path: Path, text: str) -> None:
 
 def _columns(table: ReadingsTable) -> Iterator[Column]:
     yield "position_mm", [_number(value) for value in table.position_mm]
+    if table.time_s is not None:
+        yield "time_s", [_number(value) for value in table.time_s]
     for key, values in table.columns.items():
         yield code(key).column, [_number(value) for value in values]
     if table.pass_number is not None:

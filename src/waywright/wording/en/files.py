@@ -26,10 +26,14 @@ TEXT = {
         "If the numbers have a decimal comma, separate the columns by semicolon or tab."
     ),
     "files.table_unknown_column": (
-        "{file}, line {line}: the column {column!r} is not known. Columns are position, ISO 230-1 codes with their "
+        "{file}, line {line}: the column {column!r} is not known. Columns are position, time, ISO 230-1 codes with their "
         "unit (EYZ_um, ECZ_um_per_m), sd_ and n_ before a code, pass, direction and n. Put remarks in lines that begin "
         "with #."
     ),
+    "files.named_unknown_column": (
+        "{file}, line {line}: the column {column!r} is not known here. Columns of this table are {known}."
+    ),
+    "files.named_column_missing": "{file}, line {line}: no column {column!r}. Add it; its unit may be another one.",
     "files.table_unit_missing": "{file}, line {line}: the column {column!r} has no unit. Write for example {example}.",
     "files.table_unit_unknown": (
         "{file}, line {line}, column {column}: the unit {found!r} is not known here. Use one of: {allowed}."
