@@ -24,13 +24,14 @@ from waywright.correct.belief import Belief, prior
 from waywright.correct.learning import TurningError
 from waywright.correct.lines import line, measured
 from waywright.correct.observing import Line, RoundSeen, learnt, placed
-from waywright.correct.planning import KEEP_PART, MARGIN, SLACK, Wish, best_fit, planned
+from waywright.correct.planning import KEEP_PART, SLACK, Wish, best_fit, planned
 from waywright.correct.programme import Problem, least_moves, least_remainder
 from waywright.correct.response import BedModel, bed_model
 from waywright.correct.stepping import in_steps
 
 LONGEST = 15
 TURNING = TurningError(3.0, 0.10)
+MARGIN = 0.6
 
 SHAPES = ((6, 1), (10, 1), (14, 1), (12, 2), (20, 2))
 RATIOS = (0.1, 1.0, 10.0, 100.0)

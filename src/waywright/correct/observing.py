@@ -17,6 +17,9 @@ FORM_UM = 4.0
 """Standard deviation assumed of the form machined into the ways, when supports are placed under a measured line."""
 
 FORM_LENGTH_MM = 600.0
+EVEN_PART, LEAST_UNEVEN_UM = 1.0, 15.0
+"""Press of the supports as found: an even share, give or take as much; where one hangs, how low is left open."""
+
 FREE_UM = 1e4
 SAME_SETUP_UM = 2.0
 MODEL_PART = 0.04
@@ -62,9 +65,12 @@ def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
         slopes[:, 0] += level  # the sag between level supports falls as the bed grows stiffer
         return line.rows @ (made.rest.shape - level), line.rows @ slopes
 
-    covariance = np.array(belief.covariance)
-    found = fit_of(start, covariance, line.value_um, noise, forward).from_start(start)
-    mean, covariance = below_contact(model, found.mean, found.covariance, start, covariance)
+    doubt = np.array(belief.covariance)
+    carrying = doubt.copy()
+    even = model.share_n / belief.stiffness.seat_n_per_um
+    carrying[2 + count :, 2 + count :] = np.diag(np.maximum(EVEN_PART * even, LEAST_UNEVEN_UM) ** 2)
+    found = fit_of(start, carrying, line.value_um, noise, forward).from_start(start)
+    mean, covariance = below_contact(model, found.mean, found.covariance, start, doubt)
     return belief_of(belief.supports, mean, covariance, placed=True, rounds=belief.rounds)
 
 

@@ -15,7 +15,7 @@ from waywright.correct.interval import deviation_draws, interval_95, value_draws
 from waywright.correct.learning import TurningError
 from waywright.correct.lines import Measured, gauge, line, measured
 from waywright.correct.observing import Line, placed
-from waywright.correct.planning import Planned, Wish, best_fit, planned, problem_for
+from waywright.correct.planning import DEFAULT_TURNING, Planned, Wish, best_fit, planned, problem_for
 from waywright.correct.programme import least_remainder
 from waywright.correct.response import BedModel, bed_model
 from waywright.correct.seen import Source
@@ -24,7 +24,6 @@ from waywright.errors import BadInput
 from waywright.machine import Bed, checked_bed
 
 WITHOUT_LIMIT_UM = 1e5
-DEFAULT_TURNING = TurningError()
 
 
 @dataclass(frozen=True)
@@ -108,17 +107,15 @@ def plan_correction(
     whole = line(model, seen)
     start = checked_belief(belief, model) if belief is not None else prior(model)
     known = _felt(placed(start, model, whole), model)
-    wish = Wish(goal_um, _locked(model, seen, locked, unlocked), _target(target_um, seen, whole))
+    wish = Wish(goal_um, _locked(model, seen, locked, unlocked), _target(target_um, seen, whole), turning=turning)
     if max_supports is not None:
         wish = replace(wish, touched=_touched(known, model, whole, wish, max_supports))
-    return _plan(known, model, whole, wish, seen, planned(known, model, whole, wish), turning)
+    return _plan(known, model, whole, wish, seen, planned(known, model, whole, wish))
 
 
-def _plan(
-    belief: Belief, model: BedModel, whole: Line, wish: Wish, seen: Measured, made: Planned, turning: TurningError
-) -> Plan:
+def _plan(belief: Belief, model: BedModel, whole: Line, wish: Wish, seen: Measured, made: Planned) -> Plan:
     names = tuple(support.name for support in model.supports)
-    drawn = deviation_draws(belief, model, whole, made.moves_um, made.deviation_um, turning)
+    drawn = deviation_draws(belief, model, whole, made.moves_um, made.deviation_um, wish.turning)
     count = seen.position_mm.size
     roll = made.deviation_um[count:] / gauge(model) if seen.roll_um_per_m is not None else None
     left, curve = _uncorrectable(belief, model, whole, wish)
@@ -144,7 +141,7 @@ def _plan(
         belief=belief,
         bed=model.bed,
         measured=seen,
-        turning=turning,
+        turning=wish.turning,
         model=model,
         line=whole,
         wish=wish,

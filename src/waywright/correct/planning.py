@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from waywright.correct.arrays import BoolArray, FloatArray
 from waywright.correct.belief import Belief
+from waywright.correct.hedging import LARGEST_ROWS, hedged
+from waywright.correct.interval import deviation_draws, value_draws
+from waywright.correct.learning import TurningError
 from waywright.correct.linear import seat_forces
 from waywright.correct.observing import Line
 from waywright.correct.programme import Problem, least_moves, least_remainder
 from waywright.correct.response import BedModel
 from waywright.correct.stepping import in_steps
 
-MARGIN = 0.6
-"""A plan aims at this part of the goal, to leave room for noise and turning error."""
+AIMS = (0.3, 0.5, 0.7, 0.85)
+"""Parts of the goal that a plan may aim at, to leave room for noise, turning error and doubt."""
+
+SAFE_PART = 0.85
+PRICE_OF_TURNING = 0.01
+"""Value (um) that one um of turning is worth."""
+
+DEFAULT_TURNING = TurningError()
+_DRAWS, _HEDGED, _HEDGE_SEED = 150, 12, 4
 
 SLACK = 1.10
 """Where the goal is out of reach, the remainder may be this much above the least, to save turning."""
@@ -34,6 +44,7 @@ class Wish:
     locked: BoolArray
     target_um: FloatArray | None = None
     touched: BoolArray | None = None
+    turning: TurningError = DEFAULT_TURNING
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +69,7 @@ def planned(belief: Belief, model: BedModel, line: Line, wish: Wish) -> Planned:
     best: Planned | None = None
     for _ in range(_CONTACT_ROUNDS):
         problem = problem_for(belief, model, line, wish, carrying)
-        made = checked(belief, model, line, wish, _moves(problem, wish, model))
+        made = checked(belief, model, line, wish, _moves(belief, model, line, problem, wish))
         if best is None or _worth(made) < _worth(best):
             best = made
         if (made.carrying == carrying).all():
@@ -114,12 +125,45 @@ def _target(wish: Wish) -> FloatArray | float:
     return 0.0 if wish.target_um is None else wish.target_um
 
 
-def _moves(problem: Problem, wish: Wish, model: BedModel) -> FloatArray:
+def _moves(belief: Belief, model: BedModel, line: Line, problem: Problem, wish: Wish) -> FloatArray:
+    """The moves, in steps, that serve best in view of all that is not known.
+
+    Aiming lower takes more turning, and more turning brings more doubt: several aims are tried on draws of the belief.
+    """
     step = np.array([support.smallest_step_um for support in model.supports])
     best = least_remainder(problem)
-    aim = max(best.remainder_um * SLACK, MARGIN * wish.goal_um / 2)
-    thrifty = least_moves(problem, aim) if aim > best.remainder_um else best
-    return in_steps(problem, thrifty.moves_um, step).moves_um
+    aims = sorted({max(best.remainder_um * SLACK, part * wish.goal_um / 2) for part in AIMS})
+    trials = [in_steps(problem, least_moves(problem, aim).moves_um, step).moves_um for aim in aims]
+    hedge = _hedge(belief, model, line, problem, wish)
+    if hedge is not None:
+        trials.append(in_steps(problem, hedge, step).moves_um)
+    if len(trials) == 1:
+        return trials[0]
+    return min(trials, key=lambda moves: _expected_miss(belief, model, line, wish, moves))
+
+
+def _hedge(belief: Belief, model: BedModel, line: Line, problem: Problem, wish: Wish) -> FloatArray | None:
+    """The plan over draws of the belief; not for long lines, where it would take too long."""
+    if 2 * problem.now_um.size * _HEDGED > LARGEST_ROWS:
+        return None
+    rng = np.random.default_rng(_HEDGE_SEED)
+    states = rng.multivariate_normal(
+        np.array(belief.mean), np.array(belief.covariance), _HEDGED, method="eigh", check_valid="ignore"
+    )
+    carrying = problem.resting | model.anchored
+    draws = [
+        problem_for(replace(belief, mean=tuple(float(v) for v in state)), model, line, wish, carrying)
+        for state in states
+    ]
+    return hedged(problem, draws, SAFE_PART * wish.goal_um, PRICE_OF_TURNING)
+
+
+def _expected_miss(belief: Belief, model: BedModel, line: Line, wish: Wish, moves_um: FloatArray) -> float:
+    """How far above the goal the value is on average, and a small price for turning."""
+    deviation = checked(belief, model, line, wish, moves_um).deviation_um
+    drawn = deviation_draws(belief, model, line, moves_um, deviation, wish.turning, draws=_DRAWS)
+    above = np.maximum(value_draws(line, drawn) - SAFE_PART * wish.goal_um, 0.0)
+    return float(above.mean()) + PRICE_OF_TURNING * float(np.abs(moves_um).sum())
 
 
 def _worth(made: Planned) -> float:

@@ -17,6 +17,7 @@ from waywright.errors import BadInput
 from waywright.machine import Bed
 
 MM = 1e-3
+SAME_MM = 1e-3
 QUANTITIES = ("guideway", "carriage")
 
 
@@ -53,7 +54,7 @@ def stations(bed: Bed, position_mm: FloatArray, row: str | Sequence[str] | None,
     rows = [row] * position_mm.size if row is None or isinstance(row, str) else list(row)
     if len(rows) != position_mm.size:
         raise BadInput("correct.lengths_differ", name="row", positions=position_mm.size, values=len(rows))
-    off = (position_mm < 0.0) | (position_mm > bed.length_mm)
+    off = (position_mm < -SAME_MM) | (position_mm > bed.length_mm + SAME_MM)
     if off.any():
         raise BadInput("correct.station_off_bed", position_mm=float(position_mm[off][0]), length_mm=bed.length_mm)
     across = np.array([bed.guideway_across_mm(name) for name in rows], dtype=np.float64)

@@ -12,7 +12,8 @@ from waywright.correct.belief import Belief, prior
 from waywright.correct.learning import Fitted, TurningError
 from waywright.correct.lines import line, measured
 from waywright.correct.observing import Line, RoundSeen, learnt, placed
-from waywright.correct.plan import DEFAULT_TURNING, checked_belief
+from waywright.correct.plan import checked_belief
+from waywright.correct.planning import DEFAULT_TURNING
 from waywright.correct.response import BedModel, bed_model
 from waywright.correct.seen import Source
 from waywright.correct.surprise import Cause, causes, surprising, suspect
