@@ -13,8 +13,13 @@ def serve(
     port: int = 8230,
     browser: bool = True,
     archive: Annotated[Path | None, Parameter(name=["--archive", "-a"])] = None,
+    lan: Annotated[bool, Parameter(negative="")] = False,
+    certificate: Path | None = None,
+    key: Path | None = None,
 ) -> None:
-    """Open the pages in this computer's browser; nobody else reaches them. Ctrl-c ends it, and keeps everything.
+    """Open the pages in this computer's browser; nobody else reaches them unless `--lan` says so.
+
+    Ctrl-c ends it and keeps everything.
 
     Parameters
     ----------
@@ -24,10 +29,19 @@ def serve(
         Open the browser.
     archive
         The archive file; without it the one in your user data folder.
+    lan
+        Let phones in the same network in, each paired by a code that the page "Phones" shows.
+    certificate
+        A certificate file (PEM) of your own, to serve by https.
+    key
+        Its key file (PEM), where that is not in the certificate file.
     """
     from waywright.jobs.remember import archive_path
     from waywright.web.run import Serving, serve
     from waywright.wording import text
 
-    serving = Serving(archive=archive_path(archive), port=port, browser=browser)
-    serve(serving, lambda address: print(text("web.serving", address=address), flush=True))
+    serving = Serving(
+        archive=archive_path(archive), port=port, browser=browser, lan=lan, certificate=certificate, key=key
+    )
+    keys = iter(("web.serving", "web.serving_phones"))
+    serve(serving, lambda address: print(text(next(keys), address=address), flush=True))

@@ -8,19 +8,28 @@ from contextlib import asynccontextmanager, contextmanager
 from fastapi import FastAPI, HTTPException, Response, WebSocket
 from fastapi.staticfiles import StaticFiles
 from nicegui import ui
+from starlette.types import ASGIApp
 
 from waywright import __version__
 from waywright.drawing import font_folder
 from waywright.errors import WaywrightError
 from waywright.web import pages
+from waywright.web.access import Guarded
 from waywright.web.desk import Desk
 from waywright.web.live_socket import serve_live
+from waywright.web.pages import phones
+from waywright.web.pairing import Pairings
+from waywright.web.phone import serve_phone
 from waywright.web.report_shelf import MEDIA, ReportShelf
 from waywright.web.theme import STATIC, style_sheet
 
 
-def make_app(desk: Desk) -> FastAPI:
-    """Everything that is served, around one desk."""
+def make_app(desk: Desk, phone_address: str | None = None, pairings: Pairings | None = None) -> ASGIApp:
+    """Everything that is served, around one desk and behind its doors.
+
+    ``phone_address`` is where phones reach this computer, None where only this computer does.
+    """
+    known = pairings or Pairings()
 
     @asynccontextmanager
     async def alive(_: FastAPI) -> AsyncIterator[None]:
@@ -43,10 +52,12 @@ def make_app(desk: Desk) -> FastAPI:
 
     shelf = ReportShelf(desk)
     _serve_reports(app, desk, shelf)
+    serve_phone(app, desk, known)
     pages.register(desk, shelf)
+    phones.register(known, phone_address)
     ui.run_with(app, title="Waywright", favicon=STATIC / "favicon.svg", dark=False, tailwind=False, language="en-US",
                 show_welcome_message=False, reconnect_timeout=20.0)  # fmt: skip
-    return app
+    return Guarded(app, known)
 
 
 def _serve_reports(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:

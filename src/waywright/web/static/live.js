@@ -33,6 +33,9 @@
     }
     document.querySelectorAll("[data-live-bar] > i").forEach((bar) => { bar.style.width = `${100 * (here ? now.progress : 0)}%`; });
     if (here) { carriage(now.position_mm); heard(now); }
+    document.querySelectorAll("[data-fit]").forEach(fit);
+    // A phone that was opened before anything was connected shows what there is now.
+    if (document.querySelector("[data-phone]") && now.figures.length !== document.querySelectorAll("[data-fit]").length && now.line) location.reload();
     last = now;
   }
 
@@ -47,6 +50,13 @@
         beam.setAttribute("x2", (Number(beam.dataset.end) + shift).toFixed(1));
       });
     });
+  }
+
+  // The large figure fills the width, or the height that is left for it; the size changes only with its length.
+  function fit(place) {
+    const hero = place.closest(".hero"), length = Math.max(place.textContent.length, 4);
+    const wanted = hero ? `${Math.floor(Math.min((innerWidth - 24) / (0.64 * length), innerHeight * 0.46))}px` : "";
+    if (place.style.fontSize !== wanted) place.style.fontSize = wanted;
   }
 
   // A short sound for a reading, a lower one where something is wrong.
@@ -110,6 +120,16 @@
     speak: (press) => {
       const on = press.dataset.speak !== "yes";
       press.dataset.speak = on ? "yes" : "no"; press.setAttribute("aria-pressed", String(on));
+    },
+    hero: (press) => {
+      document.querySelectorAll(".phone-figure").forEach((other) => other.classList.toggle("hero", other === press));
+      document.querySelectorAll("[data-fit]").forEach(fit);
+    },
+    post: async (press) => {
+      const said = document.querySelector("[data-said]");
+      try { said.textContent = (await (await fetch(press.dataset.post, { method: "POST" })).json()).said; }
+      catch { said.textContent = document.querySelector("[data-cut-words]").dataset.cutWords; }
+      said.hidden = false;
     },
     light: () => {
       const dark = getComputedStyle(document.documentElement).getPropertyValue("--paper").trim() === document.documentElement.dataset.darkPaper;

@@ -28,7 +28,7 @@ TEXT = {
         "{smallest_step_mm:.0f} mm): no new station."
     ),
     "capture.repeat": (
-        "The station at {position_mm:.0f} mm was measured again. The new reading replaces number {number}, which is "
+        "The station at {position_mm:.0f} mm was measured again. The new reading replaces number {number:.0f}, which is "
         "kept."
     ),
     "capture.hand_moved": (

@@ -1,0 +1,131 @@
+"""The phone: the pairing page and the figures, as plain pages that any phone can show."""
+
+from __future__ import annotations
+
+from html import escape
+from urllib.parse import parse_qs
+
+from fastapi import FastAPI, Request, Response
+from fastapi.responses import HTMLResponse, RedirectResponse
+
+from waywright.drawing import plain_number
+from waywright.web.access import COOKIE, DESK
+from waywright.web.desk import Desk
+from waywright.web.pairing import Pairings
+from waywright.web.saying import unit_of, word_of
+from waywright.wording import text
+
+_MOST_BYTES = 400
+
+
+def serve_phone(app: FastAPI, desk: Desk, pairings: Pairings) -> None:
+    """The pages at ``/pair`` and ``/phone`` and what their presses do."""
+
+    @app.get("/pair", include_in_schema=False)
+    def pair() -> Response:
+        return _page(text("web.pair_title"), _pair_form(""))
+
+    @app.post("/pair", include_in_schema=False)
+    async def redeem(request: Request) -> Response:
+        body = (await request.body())[:_MOST_BYTES].decode(errors="replace")
+        digits = parse_qs(body).get("code", [""])[0].replace(" ", "")
+        waits_s = pairings.seconds_to_wait()
+        token = pairings.redeem(digits, _phone_name(request.headers.get("user-agent", "")))
+        if token is None:
+            waits_s = max(waits_s, pairings.seconds_to_wait())
+            said = text("web.pair_wait", seconds=waits_s) if waits_s else text("web.pair_wrong")
+            return _page(text("web.pair_title"), _pair_form(said), status=429 if waits_s else 403)
+        answer = RedirectResponse("/phone", 303)
+        secure = request.url.scheme == "https"
+        answer.set_cookie(COOKIE, token, max_age=43_200, httponly=True, samesite="strict", secure=secure)
+        return answer
+
+    @app.get("/phone", include_in_schema=False)
+    def phone(request: Request) -> Response:
+        return _page(text("web.phone_title"), _figures(desk, may_take=request.state.role in (DESK, "take")))
+
+    @app.post("/phone/take", include_in_schema=False)
+    def take() -> dict[str, str]:
+        return {"said": _take(desk)}
+
+    @app.post("/phone/again", include_in_schema=False)
+    def again() -> dict[str, str]:
+        return {"said": _again(desk)}
+
+
+def _take(desk: Desk) -> str:
+    if desk.session is None or desk.state.phase != "armed":
+        return text("web.no_pass_runs")
+    desk.session.trigger()
+    return text("web.taking")
+
+
+def _again(desk: Desk) -> str:
+    session, last = desk.session, desk.state.last_mm
+    if session is None or desk.state.phase != "armed" or last is None:
+        return text("web.no_pass_runs")
+    if session.stands_at_last_station:
+        session.trigger()
+        return text("web.taking")
+    return text("web.drive_back", position_mm=plain_number(last))
+
+
+def _phone_name(agent: str) -> str:
+    """What a browser says of its device, short."""
+    inside = agent.partition("(")[2].partition(")")[0]
+    return "; ".join(part.strip() for part in inside.split(";")[:3]) or text("web.some_phone")
+
+
+def _pair_form(said: str) -> str:
+    problem = f'<p class="note bad" role="alert">{escape(said)}</p>' if said else ""
+    return (
+        f'<main class="page one"><h1>{escape(text("web.pair_title"))}</h1>'
+        f"<p>{escape(text('web.pair_words'))}</p>{problem}"
+        f'<form method="post" action="/pair" class="stack"><label for="code">{escape(text("web.pair_code"))}</label>'
+        '<input id="code" name="code" class="code" inputmode="numeric" autocomplete="one-time-code" maxlength="7" '
+        "required>"
+        f'<button class="press next">{escape(text("web.pair"))}</button></form></main>'
+        "<script>function read() { const code = new URLSearchParams(location.hash.slice(1)).get('code');"
+        "if (code) { document.getElementById('code').value = code; history.replaceState(null, '', '/pair'); } }"
+        "read(); addEventListener('hashchange', read);</script>"
+    )
+
+
+def _figures(desk: Desk, may_take: bool) -> str:
+    """One figure, as large as it will go; the others below, a touch makes them the large one."""
+    session = desk.session
+    parts = []
+    for number, meaning in enumerate(desk.state.meanings):
+        word = f"{word_of(meaning.code, session.begun.machine)} ({meaning.code.text})" if session else meaning.code.text
+        parts.append(
+            f'<button class="phone-figure{" hero" if number == 0 else ""}" data-does="hero">'
+            f'<span data-fit data-live="value-{escape(meaning.code.text)}">–</span>'
+            f"<small>{escape(unit_of(meaning.code))} {escape(word)}</small></button>"
+        )
+    if not parts:
+        parts.append(f'<p class="note">{escape(text("web.phone_waits"))}</p>')
+    presses = "".join(
+        f'<button class="press{look}" data-does="post" data-post="/phone/{name}" data-key="{name}">'
+        f"{escape(text(key))}</button>"
+        for name, key, look in (("take", "web.take_now", " next"), ("again", "web.take_again", ""))
+        if may_take
+    )
+    return (
+        f'<main class="phone" data-phone data-cut-words="{escape(text("web.cut_off"))}">'
+        '<p class="now phone-words" data-live="words" role="status">–</p>'
+        f'<div class="bar" data-live-bar><i></i></div><div class="phone-figures">{"".join(parts)}</div>'
+        f'<p class="phone-place"><span data-live="position">–</span> <small>mm</small> '
+        f'<span class="mute"><span data-live="readings">0</span> {escape(text("web.phone_taken"))}</span></p>'
+        f'<p class="note" data-said hidden></p><div class="row">{presses}</div></main>'
+        '<script src="/static/live.js"></script>'
+    )
+
+
+def _page(title: str, body: str, status: int = 200) -> Response:
+    return HTMLResponse(
+        '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, '
+        f'initial-scale=1"><title>{escape(title)} · Waywright</title><link rel="icon" href="/static/favicon.svg">'
+        f'<link rel="stylesheet" href="/theme.css"></head><body>{body}</body></html>',
+        status,
+        {"Cache-Control": "no-store"},
+    )
