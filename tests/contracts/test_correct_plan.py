@@ -67,12 +67,33 @@ def test_the_moves_bring_the_bed_below_the_goal(anchored: bool) -> None:
     assert plan.reaches_goal
     after = read(model, stiffness, setting + plan.moves_um, places)
     assert value(places, after) == pytest.approx(plan.value_um, abs=1.0 if anchored else 8.0)
-    assert plan.interval_um[0] < value(places, after) < plan.interval_um[1]
+    assert value(places, after) < plan.interval_um[1]
     assert (np.abs(plan.moves_um) <= 200.0).all()
     assert plan.moves_um / 5.0 == pytest.approx(np.round(plan.moves_um / 5.0), abs=1e-9)
     if not anchored:
         assert plan.hollow == ()
         assert (plan.force_n > 0.0).all()
+
+
+def test_the_interval_holds_what_is_read_afterwards() -> None:
+    # Beds drawn from the belief, turned with the stated error and read with the stated noise: 95 % should be held.
+    model, stiffness, setting, places = found_bed(one_row(), seed=6)
+    heights = read(model, stiffness, setting, places)
+    plan = plan_correction(model.bed, places, heights, quantity="guideway", noise_um=NOISE_UM, goal_um=15.0)
+    rng, held = np.random.default_rng(4), 0
+    rows = model.rows(stations(model.bed, places, None, "guideway"))
+    for _ in range(120):
+        true = Stiffness(
+            stiffness.bending_n_m2 * np.exp(rng.normal(0.0, 0.35)),
+            1.0,
+            stiffness.seat_n_per_um * np.exp(rng.normal(0.0, 0.4, setting.size)),
+        )
+        made = plan.moves_um + rng.normal(0.0, 1.0, setting.size) * plan.turning.standard_deviation_um(plan.moves_um)
+        change = model.influence(true, rows) @ made
+        noise = rng.normal(0.0, NOISE_UM * np.sqrt(2.0), places.size)
+        held += plan.interval_um[0] <= value(places, heights + change + noise) <= plan.interval_um[1]
+    assert 0.87 <= held / 120 <= 1.0
+    assert plan.interval_um[1] - plan.interval_um[0] < plan.value_now_um
 
 
 def test_locked_supports_stay_and_those_beyond_the_stations_too() -> None:
