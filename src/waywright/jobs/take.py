@@ -102,7 +102,8 @@ class Taking:
             continuing=plan.continuing,
             earlier=archive.readings(taken.id, with_window=True) if plan.continuing else (),
             blocks_before=blocks,
-            travel_end_mm=plan.travel_end_mm,
+            travel_end_mm=_as_read(self._begun, plan.travel_end_mm),
+            forward_sense=self._begun.interpretation.position_sense,
         )
 
 
@@ -139,3 +140,10 @@ def unfinished(archive: Archive, begun: Begun) -> PassPlan:
 
 def _end_of_travel(begun: Begun, direction: str) -> float | None:
     return begun.line.to_mm if direction == "forward" else begun.line.from_mm
+
+
+def _as_read(begun: Begun, position_mm: float | None) -> float | None:
+    """A position of the line as the position source reads it."""
+    if position_mm is None:
+        return None
+    return begun.interpretation.position_sense * position_mm + begun.interpretation.position_offset_mm
