@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from waywright.errors import BadInput
-from waywright.evaluate.passes import Traverse, join_passes
+from waywright.evaluate.passes import Traverse, common_stations, join_passes
 
 LENGTH_MM = 5200.0
 
@@ -86,3 +86,29 @@ def test_passes_without_a_common_stretch_are_refused() -> None:
         join_passes([])
     with pytest.raises(BadInput, match="'sideways'"):
         join_passes([Traverse(x, x, "sideways")])
+
+
+def test_readings_at_one_position_are_one_station() -> None:
+    """Their mean, and the standard deviation of that mean; draws alike."""
+    x = np.array([0.0, 100.0, 100.0, 200.0, 300.0])
+    y = np.array([1.0, 2.0, 4.0, 3.0, 5.0])
+    common = common_stations([Traverse(x, y, "forward", 10 * np.arange(5.0), np.full(5, 0.4))])
+    assert common.position_mm.tolist() == [0.0, 100.0, 200.0, 300.0]
+    assert common.value[0].tolist() == [1.0, 3.0, 3.0, 5.0]
+    assert common.time_s is not None
+    assert common.time_s[0].tolist() == [0.0, 15.0, 30.0, 40.0]
+    assert common.standard_deviation is not None
+    assert common.standard_deviation[0] == pytest.approx([0.4, 0.4 / np.sqrt(2), 0.4, 0.4])
+    assert join_passes([Traverse(x, np.stack([y, 2 * y], axis=1), "forward")]).mean[:, 1].tolist() == [2, 6, 6, 10]
+
+
+def test_draws_come_through_in_the_second_axis() -> None:
+    rng = np.random.default_rng(3)
+    forward, backward = stations(rng), stations(rng)[::-1]
+    values = rng.normal(0, 5, (2, 22, 7))
+    many = join_passes([Traverse(forward, values[0], "forward"), Traverse(backward, values[1], "backward")])
+    one = join_passes([Traverse(forward, values[0][:, 4], "forward"), Traverse(backward, values[1][:, 4], "backward")])
+    assert many.mean.shape == (one.position_mm.size, 7)
+    assert many.mean[:, 4] == pytest.approx(one.mean)
+    assert many.reversal[:, 4] == pytest.approx(one.reversal)
+    assert many.each.shape == (2, one.position_mm.size, 7)

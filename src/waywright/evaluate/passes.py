@@ -2,7 +2,8 @@
 
 Method: stations of different passes that lie closer together than half the usual spacing are one common station, at
 the mean of their positions. Each pass gives its value there by linear interpolation between its own stations (by its
-end slope where the common station lies just outside). Stations beyond the range of any pass are left out and counted.
+end slope where the common station lies just outside). Readings of one pass at exactly one position count as one
+station with their mean. Stations beyond the range of any pass are left out and counted.
 Each pass has its own offset, so only passes that cover a station may enter its mean.
 """
 
@@ -79,7 +80,7 @@ def join_passes(traverses: Sequence[Traverse]) -> JoinedPasses:
 
     The values of a pass may have any offset: it is the mean line of the result that moves, not its shape.
     Raises BadInput for no pass, a direction that is neither "forward" nor "backward", fewer than three stations in a
-    pass, a position that occurs twice in a pass, or passes that have no stretch in common.
+    pass, or passes that have no stretch in common.
     """
     common = common_stations(traverses)
     at, forward = common.value, common.forward
@@ -159,22 +160,32 @@ def _sorted(traverse: Traverse) -> _Sorted:
         raise BadInput("passes.bad_direction", direction=traverse.direction)
     x = positions(traverse.position_mm)
     y = values(traverse.value, x, name="value")
-    order = np.argsort(x, kind="stable")
-    repeated = np.flatnonzero(np.diff(x[order]) == 0.0)
-    if repeated.size:
-        raise BadInput("evaluate.position_repeated", position_mm=float(x[order][repeated[0]]))
-    time = None if traverse.time_s is None else values(traverse.time_s, x, name="time")[order]
-    return _Sorted(x[order], y[order], time, _spread(traverse, x, order), bool(x[-1] > x[0]))
+    time = None if traverse.time_s is None else values(traverse.time_s, x, name="time")
+    spread = _spread(traverse, x)
+    stations, station_of, readings = np.unique(x, return_inverse=True, return_counts=True)
+    ascending = bool(x[-1] > x[0])
+    if stations.size == x.size:
+        order = np.argsort(x, kind="stable")
+        pick = [None if part is None else part[order] for part in (time, spread)]
+        return _Sorted(stations, y[order], pick[0], pick[1], ascending)
+
+    def mean(part: FloatArray) -> FloatArray:
+        total = np.zeros((stations.size, *part.shape[1:]))
+        np.add.at(total, station_of, part)
+        return np.asarray(total / readings.reshape(-1, *[1] * (part.ndim - 1)))
+
+    combined = None if spread is None else np.sqrt(mean(spread**2) / readings)
+    return _Sorted(stations, mean(y), None if time is None else mean(time), combined, ascending)
 
 
-def _spread(traverse: Traverse, x: FloatArray, order: npt.NDArray[np.intp]) -> FloatArray | None:
-    """Standard deviations in the order of positions; None unless all are there and above zero."""
+def _spread(traverse: Traverse, x: FloatArray) -> FloatArray | None:
+    """Standard deviations as given; None unless all are there and above zero."""
     if traverse.standard_deviation is None:
         return None
     given = np.asarray(traverse.standard_deviation, dtype=np.float64)
     if given.shape != x.shape:
         raise BadInput("evaluate.lengths_differ", name="standard deviation", positions=x.size, values=given.size)
-    return given[order] if bool((np.isfinite(given) & (given > 0.0)).all()) else None
+    return given if bool((np.isfinite(given) & (given > 0.0)).all()) else None
 
 
 def grouped_stations(

@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from uuid import UUID
 
+import numpy as np
+
 from waywright.archive import Archive
 from waywright.errors import BadInput
-from waywright.evaluate.passes import JoinedPasses, Traverse, join_passes
+from waywright.evaluate.passes import JoinedPasses, Traverse
 from waywright.jobs.judge import StraightnessResult, result_of
+from waywright.jobs.segmented import joined_parts, parts_of
 from waywright.machine import Machine
 from waywright.quantities import Direction
 from waywright.readings import Floats, Reading, standing
@@ -66,13 +69,22 @@ def find_line(archive: Archive, wanted: str | None) -> Line:
 
 
 def joined(measured: MeasuredLine, quantity: str) -> JoinedPasses:
-    """The passes of a line at common stations, in the direction that the screen calls positive."""
-    return join_passes(
-        [
-            Traverse(single.profile.position_mm, on_screen(single, quantity), single.taken.direction)
-            for single in measured.passes
-        ]
-    )
+    """The passes of a line at common stations, in the direction that the screen calls positive; segments joined."""
+    return joined_parts(parts_of(traverses(measured, quantity)))
+
+
+def traverses(measured: MeasuredLine, quantity: str) -> list[tuple[int, Traverse]]:
+    """Every pass with the number of its segment; times and standard deviations of the means come along."""
+    return [(single.setup.segment, _traverse(single, quantity, measured)) for single in measured.passes]
+
+
+def _traverse(single: MeasuredPass, quantity: str, measured: MeasuredLine) -> Traverse:
+    began = measured.passes[0].taken.began_utc
+    time_s = np.array([(reading.began_utc - began).total_seconds() for reading in single.readings])
+    column = single.profile.column(quantity)
+    spread = None if column is None else column.standard_deviation / np.sqrt(np.maximum(column.samples, 1))
+    value = on_screen(single, quantity)
+    return Traverse(single.profile.position_mm, value, single.taken.direction, time_s, spread)
 
 
 def results_of_line(measured: MeasuredLine, reference: str, window_mm: float | None) -> tuple[StraightnessResult, ...]:
