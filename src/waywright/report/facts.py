@@ -143,8 +143,10 @@ def _temperatures(each: PassContent) -> str | None:
 
 
 def _averaging(say: Saying, each: PassContent) -> str | None:
-    if each.settings is None:
+    if each.settings is None or (each.settings.averaging_s is None and each.settings.dwell_s == 0):
         return None
+    if each.settings.averaging_s is None:
+        return say.of("report.averaging_as_needed", dwell_s=each.settings.dwell_s)
     return say.of("report.averaging_value", averaging_s=each.settings.averaging_s, dwell_s=each.settings.dwell_s)
 
 

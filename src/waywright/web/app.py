@@ -15,6 +15,7 @@ from waywright.drawing import font_folder
 from waywright.errors import WaywrightError
 from waywright.web import pages
 from waywright.web.access import Guarded
+from waywright.web.api import serve_api
 from waywright.web.desk import Desk
 from waywright.web.live_socket import serve_live
 from waywright.web.pages import phones
@@ -52,6 +53,7 @@ def make_app(desk: Desk, phone_address: str | None = None, pairings: Pairings | 
 
     shelf = ReportShelf(desk)
     _serve_reports(app, desk, shelf)
+    serve_api(app, desk, shelf)
     serve_phone(app, desk, known)
     pages.register(desk, shelf)
     phones.register(known, phone_address)

@@ -31,6 +31,31 @@ TEXT = {
         "Position zero is tied to the mark {mark!r}, which {machine} does not have (it has: {known}). Add the mark "
         "to the machine file, or name one of these."
     ),
+    "jobs.two_planes": (
+        "{file} must hold two straightness quantities of one axis, for example EYZ_um and EXZ_um; it has: {present}."
+    ),
+    "jobs.which_quantity": "{file} has no single quantity {wanted} to use; it has: {present}. Name one of these.",
+    "jobs.level_positions": (
+        "{file}, line {line}: the positions of the near foot must go on in one direction, two steps at least. Sort the "
+        "rows as they were measured."
+    ),
+    "jobs.no_positioning": ("{file} must hold one positioning quantity, EXX_um, EYY_um or EZZ_um (it has: {columns})."),
+    "jobs.positioning_direction": (
+        "{file}: every run needs a direction, forward for the approach in the positive sense, backward for the other. "
+        "Fill in the column direction."
+    ),
+    "jobs.positioning_one_way": "{file} has no {missing} run. Measure both directions: without it there is no reversal.",
+    "jobs.positioning_target": (
+        "{file}: {direction} run {run} has no reading at the target {target_mm:g} mm. Measure every target in every run."
+    ),
+    "jobs.one_run_no_repeatability": (
+        "With {runs} run each way there is no repeatability and no accuracy; reversal, systematic and mean deviation hold."
+    ),
+    "jobs.step_without_length": "{file}, line {line}: both feet stand at one place. Correct this row.",
+    "jobs.step_not_joined": (
+        "{file}, line {line}: this step of the line {name!r} does not begin where the one before ended, or leaves the "
+        "straight line. Correct the places, or give the rest a name of its own."
+    ),
     "jobs.no_reason": "Say why the reading is left out; the report carries the reason.",
     "jobs.unknown_fact": "{name!r} is nothing that the report asks for. It asks for: {allowed}.",
     "jobs.bad_fact": "{value!r} cannot be recorded as {name}. Write something; where only some answers fit: {allowed}.",
@@ -40,4 +65,8 @@ TEXT = {
         "horizontal axis."
     ),
     "jobs.no_supports": "{machine} has no bed with supports. Describe them in the machine file ([[bed.support]]).",
+    "jobs.typed_vertical": "Typed readings are of a horizontal axis; {axis} is vertical here.",
+    "jobs.not_typed": "Pass {number} takes no typed readings: it has ended, or it is taken by instruments. Begin a typed pass.",
+    "jobs.typed_channels": "Typed values here are of {allowed}; {channels} does not fit.",
+    "jobs.typed_number": "A typed position or value is no number.",
 }

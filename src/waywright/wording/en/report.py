@@ -106,6 +106,7 @@ TEXT = {
     "report.warm_up": "warm-up",
     "report.temperatures": "temperatures",
     "report.averaging": "averaging",
+    "report.averaging_as_needed": "as long as the noise needed, after {dwell_s:g} s of standstill",
     "report.averaging_value": "{averaging_s:g} s after standing still for {dwell_s:g} s",
     "report.outcome": "pass",
     "report.outcome.finished": "finished",
