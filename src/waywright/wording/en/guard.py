@@ -1,0 +1,56 @@
+"""Sentences about whether a set-up can be trusted."""
+
+TEXT = {
+    "guard.averages_too_long": (
+        "{factor} readings in an average are too many for a recording of {samples}: two averages must fit into it."
+    ),
+    "guard.recording_too_short": (
+        "A recording of {samples} usable samples says nothing about steadiness; at least {needed} are needed. Record "
+        "for five minutes."
+    ),
+    "guard.not_positive": "{name} is {value}; it must be greater than zero.",
+    "guard.not_a_share": "{value} is not a share. Give a number between 0 and 1, for example 0.9.",
+    "guard.far_not_beyond_near": (
+        "The far recording ({far_m} m from the source) must be farther away than the near one ({near_m} m). Record once "
+        "close to the source and once at the other end."
+    ),
+    "guard.air_outside": "{name} is {value}; the equation for air holds from {low:g} to {high:g}.",
+    "guard.steady_use": (
+        "The beam is steady enough: average {averaging_s:.1f} s at each station and finish the pass within "
+        "{sure_min:.0f} min."
+    ),
+    "guard.steady_disturbed_near": (
+        "The near recording was disturbed ({samples} samples lost or far out): find the cause and record again."
+    ),
+    "guard.steady_disturbed_far": (
+        "The far recording was disturbed ({samples} samples lost or far out): find the cause and record again."
+    ),
+    "guard.steady_scatter": (
+        "The air is too restless: the scatter does not fall below {least_um:.2f} um, even when {averaging_s:.0f} s are "
+        "averaged, and {wished_um:g} um are wished. Shield the beam or mix the air, or come at another hour."
+    ),
+    "guard.steady_scatter_unsure": (
+        "The recording of {duration_s:.0f} s does not show whether {wished_um:g} um can be reached (smallest scatter "
+        "{least_um:.2f} um at {averaging_s:.0f} s): record longer."
+    ),
+    "guard.steady_slow": (
+        "Averaging would take {averaging_s:.0f} s a station for a scatter of {wished_um:g} um, more than {longest_s:.0f} "
+        "s: calm the air or wish for less."
+    ),
+    "guard.steady_record_short": (
+        "The recording is too short for averages of {averaging_s:.1f} s: record for at least {needed_min:.0f} min."
+    ),
+    "guard.steady_drift_unsure": (
+        "The drift is not known well enough: a pass of {pass_min:.0f} min seems allowed (at most {longest_min:.0f} min), "
+        "but only {sure_min:.1f} min are sure. Record longer, or make the pass shorter."
+    ),
+    "guard.steady_drift": (
+        "The beam drifts too fast: a pass of {pass_min:.0f} min is planned, and after {longest_min:.1f} min a tenth of the "
+        "tolerance is used up. Let the source warm up, fix it better, or make the pass shorter."
+    ),
+    "guard.source_common_practice": "common practice, no published source",
+    "guard.rule_drift_share": "the drift during a pass stays below {value:g} of the tolerance",
+    "guard.rule_longest_averaging": "at most {value:g} s are averaged at a station",
+    "guard.rule_record_of_averages": "a recording is at least {value:g} times as long as the average it speaks for",
+    "guard.rule_most_disturbed": "at most {value:g} of the samples are lost or far out",
+}
