@@ -269,7 +269,7 @@ def _print(title: str, rows: list[Coverage]) -> None:
 def main() -> None:
     ask = argparse.ArgumentParser(description=__doc__)
     ask.add_argument("--measurements", type=int, default=20_000)
-    ask.add_argument("--draws", type=int, default=500)
+    ask.add_argument("--draws", type=int, default=1000)
     ask.add_argument("--workers", type=int, default=None)
     ask.add_argument("--case", choices=sorted(CASES), action="append")
     ask.add_argument("--as-stated-only", action="store_true", help="leave out the table of wrong statements")

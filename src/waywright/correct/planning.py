@@ -130,16 +130,15 @@ def _moves(belief: Belief, model: BedModel, line: Line, problem: Problem, wish: 
 
     Aiming lower takes more turning, and more turning brings more doubt: several aims are tried on draws of the belief.
     """
-    step = np.array([support.smallest_step_um for support in model.supports])
     best = least_remainder(problem)
     aims = sorted({max(best.remainder_um * SLACK, part * wish.goal_um / 2) for part in AIMS})
-    trials = [in_steps(problem, least_moves(problem, aim).moves_um, step).moves_um for aim in aims]
+    trials = [least_moves(problem, aim).moves_um for aim in aims]
     hedge = _hedge(belief, model, line, problem, wish)
     if hedge is not None:
-        trials.append(in_steps(problem, hedge, step).moves_um)
-    if len(trials) == 1:
-        return trials[0]
-    return min(trials, key=lambda moves: _expected_miss(belief, model, line, wish, moves))
+        trials.append(hedge)
+    chosen = min(trials, key=lambda moves: _expected_miss(belief, model, line, wish, moves))
+    step = np.array([support.smallest_step_um for support in model.supports])
+    return in_steps(problem, chosen, step).moves_um
 
 
 def _hedge(belief: Belief, model: BedModel, line: Line, problem: Problem, wish: Wish) -> FloatArray | None:
