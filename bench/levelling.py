@@ -24,7 +24,7 @@ from waywright.correct.belief import Belief, prior
 from waywright.correct.learning import TurningError
 from waywright.correct.lines import line, measured
 from waywright.correct.observing import Line, RoundSeen, learnt, placed
-from waywright.correct.planning import KEEP_PART, SLACK, Wish, best_fit, planned
+from waywright.correct.planning import KEEP_PART, SLACK, Wish, best_fit, planned, problem_for
 from waywright.correct.programme import Problem, least_moves, least_remainder
 from waywright.correct.response import BedModel, bed_model
 from waywright.correct.stepping import in_steps
@@ -81,13 +81,13 @@ def oracle_moves(made: Case, setting: np.ndarray, values_um: np.ndarray, goal_um
             setting - offset - true.at @ still - keep / seat, np.eye(count) - true.at @ by,
             np.full(count, not true.anchored),
         )  # fmt: skip
-        moves = _oracle_plan(problem, goal_um)
+        moves = _minimax(problem, goal_um)
         force = seat * (setting + moves - offset - true.at @ (still + by @ moves))
         force = force if true.anchored else np.maximum(force, keep)
     return moves
 
 
-def _oracle_plan(problem: Problem, goal_um: float) -> np.ndarray:
+def _minimax(problem: Problem, goal_um: float) -> np.ndarray:
     found = least_remainder(problem)
     if goal_um == 0.0:
         return found.moves_um
@@ -109,7 +109,7 @@ def by_reading(made: Case, values_um: np.ndarray) -> np.ndarray:
 
 @dataclass
 class Planner:
-    """Waywright's planner over the rounds, with or without learning."""
+    """Waywright's planner over the rounds; without learning, the plain minimax programme on the prior each time."""
 
     made: Case
     goal_um: float
@@ -128,6 +128,9 @@ class Planner:
             happened = RoundSeen(values_um - self.before, self.asked, TURNING, same_setup=False)
             self.belief, _ = learnt(self.belief, self.model, seen, happened)
         wish = Wish(self.goal_um, np.zeros(len(self.model.supports), dtype=np.bool_))
+        if not self.learning:
+            everywhere = np.ones(len(self.model.supports), dtype=np.bool_)
+            return _minimax(problem_for(self.belief, self.model, seen, wish, everywhere), self.goal_um)
         self.before, self.asked = values_um, planned(self.belief, self.model, seen, wish).moves_um
         return self.asked
 
