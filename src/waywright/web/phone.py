@@ -6,12 +6,13 @@ from html import escape
 from urllib.parse import parse_qs
 
 from fastapi import FastAPI, Request, Response
-from fastapi.responses import HTMLResponse, RedirectResponse
+from fastapi.responses import RedirectResponse
 
 from waywright.drawing import plain_number
 from waywright.web.access import COOKIE, DESK
 from waywright.web.desk import Desk
 from waywright.web.pairing import Pairings
+from waywright.web.plain_page import plain_page
 from waywright.web.saying import unit_of, word_of
 from waywright.wording import text
 
@@ -23,7 +24,7 @@ def serve_phone(app: FastAPI, desk: Desk, pairings: Pairings) -> None:
 
     @app.get("/pair", include_in_schema=False)
     def pair() -> Response:
-        return _page(text("web.pair_title"), _pair_form(""))
+        return plain_page(text("web.pair_title"), _pair_form(""))
 
     @app.post("/pair", include_in_schema=False)
     async def redeem(request: Request) -> Response:
@@ -34,7 +35,7 @@ def serve_phone(app: FastAPI, desk: Desk, pairings: Pairings) -> None:
         if token is None:
             waits_s = max(waits_s, pairings.seconds_to_wait())
             said = text("web.pair_wait", seconds=waits_s) if waits_s else text("web.pair_wrong")
-            return _page(text("web.pair_title"), _pair_form(said), status=429 if waits_s else 403)
+            return plain_page(text("web.pair_title"), _pair_form(said), status=429 if waits_s else 403)
         answer = RedirectResponse("/phone", 303)
         secure = request.url.scheme == "https"
         answer.set_cookie(COOKIE, token, max_age=43_200, httponly=True, samesite="strict", secure=secure)
@@ -42,7 +43,7 @@ def serve_phone(app: FastAPI, desk: Desk, pairings: Pairings) -> None:
 
     @app.get("/phone", include_in_schema=False)
     def phone(request: Request) -> Response:
-        return _page(text("web.phone_title"), _figures(desk, may_take=request.state.role in (DESK, "take")))
+        return plain_page(text("web.phone_title"), _figures(desk, may_take=request.state.role in (DESK, "take")))
 
     @app.post("/phone/take", include_in_schema=False)
     def take() -> dict[str, str]:
@@ -118,14 +119,4 @@ def _figures(desk: Desk, may_take: bool) -> str:
         f'<span class="mute"><span data-live="readings">0</span> {escape(text("web.phone_taken"))}</span></p>'
         f'<p class="note" data-said hidden></p><div class="row">{presses}</div></main>'
         '<script src="/static/live.js"></script>'
-    )
-
-
-def _page(title: str, body: str, status: int = 200) -> Response:
-    return HTMLResponse(
-        '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, '
-        f'initial-scale=1"><title>{escape(title)} · Waywright</title><link rel="icon" href="/static/favicon.svg">'
-        f'<link rel="stylesheet" href="/theme.css"></head><body>{body}</body></html>',
-        status,
-        {"Cache-Control": "no-store"},
     )

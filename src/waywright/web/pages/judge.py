@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from fastapi import Response
 from nicegui import ui
 
 from waywright.errors import WaywrightError
@@ -17,6 +18,7 @@ from waywright.web.desk import Desk
 from waywright.web.elements import To, Words, box, choice, markup, note
 from waywright.web.frame import WayDrawing, head
 from waywright.web.opened import open_thing
+from waywright.web.plain_page import nothing_here
 from waywright.web.saying import columns_of, heading_of, references, straight_codes, table_markup
 from waywright.web.scenes import mean_scene
 from waywright.wording import text
@@ -26,10 +28,14 @@ def register(desk: Desk) -> None:
     """The page at ``/line/<id>/judge``."""
 
     @ui.page("/line/{identity}/judge")
-    def judge(identity: str) -> None:
-        machine, _, line = desk.line(identity)
+    def judge(identity: str) -> Response | None:
+        try:
+            machine, _, line = desk.line(identity)
+        except WaywrightError as error:
+            return nothing_here(error)
         head(text("web.judge"), line=line, machine=machine, here="judge")
         JudgePage(desk, machine, line)
+        return None
 
 
 @dataclass(slots=True)

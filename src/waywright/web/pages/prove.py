@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from fastapi import Response
 from nicegui import ui
 
 from waywright.clocks import SystemClock
@@ -16,6 +17,7 @@ from waywright.web.desk import Desk
 from waywright.web.elements import Press, To, Words, box, choice, field, note
 from waywright.web.frame import WayDrawing, head
 from waywright.web.opened import open_thing
+from waywright.web.plain_page import nothing_here
 from waywright.web.report_shelf import MEDIA, ReportShelf
 from waywright.web.saying import columns_of, references
 from waywright.web.scenes import mean_scene
@@ -26,11 +28,15 @@ def register(desk: Desk, shelf: ReportShelf) -> None:
     """The page at ``/line/<id>/prove``."""
 
     @ui.page("/line/{identity}/prove", response_timeout=30.0)
-    async def prove(identity: str) -> None:
-        machine, _, line = desk.line(identity)
+    async def prove(identity: str) -> Response | None:
+        try:
+            machine, _, line = desk.line(identity)
+        except WaywrightError as error:
+            return nothing_here(error)
         head(text("web.prove"), line=line, machine=machine, here="prove")
         page = ProvePage(desk, shelf, machine, line)
         await page.show()
+        return None
 
 
 @dataclass(slots=True)
@@ -85,6 +91,7 @@ class ProvePage:
     def _show_paper(self, pages: int) -> None:
         self._paper.clear()
         with self._paper:
+            Words(text("web.report_pages", pages=pages), "mute small")
             for number in range(1, pages + 1):
                 asked = f"?reference={self._reference}&revision={self._desk.revision}"
                 picture = ui.element("img").classes("paper-page")
@@ -118,7 +125,8 @@ class ProvePage:
             else:
                 given = field(label, classes="grow")
             given.on_value_change(lambda event: setattr(missing, "value", str(event.value or "")))
-            Press(text("web.record"), lambda: self._record(missing, measured))
+            press = Press(text("web.record"), lambda: self._record(missing, measured)).mark(f"record-{gap.name}")
+            press._props["aria-label"] = f"{text('web.record')}: {label}"
 
     async def _record(self, missing: _Missing, measured: MeasuredLine) -> None:
         try:

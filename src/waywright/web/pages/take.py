@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from fastapi import Response
 from nicegui import ui
 
 from waywright.drawing import plain_number
@@ -19,6 +20,7 @@ from waywright.web.elements import Press, To, Words, box, choice, markup, note
 from waywright.web.frame import WayDrawing, head
 from waywright.web.opened import open_reading, open_thing
 from waywright.web.pages.connect import connect_sheet
+from waywright.web.plain_page import nothing_here
 from waywright.web.saying import direction_word, heading_of, readings_table, references, unit_of, word_of
 from waywright.web.scenes import pass_scene
 from waywright.web.state import ARMED, FAILED, IDLE, MeasuringState
@@ -31,10 +33,14 @@ def register(desk: Desk) -> None:
     """The page at ``/line/<id>/take``."""
 
     @ui.page("/line/{identity}/take")
-    def take(identity: str) -> None:
-        machine, _, line = desk.line(identity)
+    def take(identity: str) -> Response | None:
+        try:
+            machine, _, line = desk.line(identity)
+        except WaywrightError as error:
+            return nothing_here(error)
         head(text("web.take"), line=line, machine=machine, here="take")
         TakePage(desk, machine, line)
+        return None
 
 
 class TakePage:

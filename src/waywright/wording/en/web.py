@@ -250,4 +250,5 @@ TEXT = {
     "web.phone_taken": "taken",
     "web.no_pass_runs": "No pass runs.",
     "web.taking": "Taking: stand still.",
+    "web.report_pages": "The report as it will be: {pages} pages.",
 }
