@@ -7,18 +7,18 @@ large they are is left open over three decades, so the readings decide it, and a
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from itertools import combinations
 
 import numpy as np
 
-from waywright.evaluate.arrays import FloatArray
+from waywright.evaluate.arrays import FloatArray, IntArray
 
 COLUMNS = 7  # three of the bow, up to four of the family
 _BOW = (1.0, 0.3, 0.15)  # spread of the Legendre polynomials of degree 2, 3 and 4
 _WEAK_BOW = 0.3  # of that, under the other families
-_WAVES_APART = 0.12  # periods over the length
-_STEPS_APART, _PLATEAUS_APART = 0.6, 1.2  # edge lengths
+_WAVES_APART = 0.08  # periods over the length
+_EDGE_LENGTHS, _EDGES_APART, _MOST_PLACES = 3, 0.7, 200  # apart in lengths
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,27 +43,45 @@ class BedShapes:
 
 
 @dataclass(frozen=True, slots=True)
-class Hypothesis:
-    """A family with its parameters fixed; amplitudes stay open. ``width`` is how far apart parameters stand."""
+class Smooth:
+    """A bow, a wave of given periods, or only the weak bow under an edge; amplitudes stay open."""
 
     family: str
     weight: float
-    places: tuple[float, ...] = ()
-    edge_mm: float = 0.0
+    periods: float = 0.0
     width: float = 0.0
 
-    def columns(self, x: FloatArray, length: float) -> FloatArray:
-        """Shapes at places from the line's start, each with a spread of one: (n, columns)."""
-        columns = np.zeros((x.size, COLUMNS))
-        columns[:, :3] = bow_columns(x / length) * (1.0 if self.family == "bow" else _WEAK_BOW)
+    def columns(self, share: FloatArray) -> FloatArray:
+        """Shapes at shares 0 to 1 of the length, each with a spread of one: (n, columns)."""
+        columns = np.zeros((share.size, COLUMNS))
+        columns[:, :3] = bow_columns(share) * (1.0 if self.family == "bow" else _WEAK_BOW)
         if self.family == "wave":
-            columns[:, 3:] = _wave_columns(x / length, self.places[0], self.width)
-        elif self.places:
-            rises = [edge(x, place, self.edge_mm) for place in self.places]
-            columns[:, 3] = rises[0] if len(rises) == 1 else rises[0] - rises[1]
-            for k, place in enumerate(self.places):
-                columns[:, 4 + k] = _moved(x, place, self.edge_mm, self.width)
+            columns[:, 3:] = _wave_columns(share, self.periods, self.width)
         return columns
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Edges:
+    """Cells of place and length that a rise may have, with their probabilities; all (edges,).
+
+    ``width_mm`` is the cell's extent along the line; in length it goes from ``length_mm`` / ``factor`` to times it.
+    """
+
+    place_mm: FloatArray
+    length_mm: FloatArray
+    weight: FloatArray
+    width_mm: FloatArray
+    factor: float
+
+    def inside(self, number: IntArray, share: FloatArray) -> FloatArray:
+        """Place and length (n, 2) inside the cells ``number``, for shares (n, 2) from 0 to 1; NaN for -1."""
+        place = self.place_mm[number] + (share[:, 0] - 0.5) * self.width_mm[number]
+        length = self.length_mm[number] * self.factor ** (2.0 * share[:, 1] - 1.0)
+        return np.where(number[:, np.newaxis] >= 0, np.stack([place, length], axis=1), np.nan)
+
+    def at(self, x: FloatArray) -> FloatArray:
+        """Every rise at places from the line's start, (edges, n)."""
+        return np.asarray(edge(x, self.place_mm[:, np.newaxis], self.length_mm[:, np.newaxis]))
 
 
 def bow_columns(share: FloatArray) -> FloatArray:
@@ -73,39 +91,38 @@ def bow_columns(share: FloatArray) -> FloatArray:
     return np.stack([spread * p for spread, p in zip(_BOW, degrees, strict=True)], axis=-1)
 
 
-def edge(position_mm: FloatArray, middle_mm: float, length_mm: float) -> FloatArray:
+def edge(position_mm: FloatArray, middle_mm: float | FloatArray, length_mm: float | FloatArray) -> FloatArray:
     """A smooth rise from 0 to 1 over ``length_mm`` around ``middle_mm``."""
     u = np.clip((position_mm - middle_mm) / length_mm + 0.5, 0.0, 1.0)
     return u * u * (3.0 - 2.0 * u)
 
 
-def hypotheses(shapes: BedShapes, length_mm: float) -> list[Hypothesis]:
-    """The families with their parameters in steps.
+def smooth_shapes(shapes: BedShapes) -> list[Smooth]:
+    """The bow and the waves, and last the weak bow that edges stand on (its weight is left to them).
 
-    Between two steps of a parameter the shape moves nearly along its derivative, which is a column of its own; so a
-    few steps stand for all values.
+    Waves come in steps of their period. Between two steps the shape moves nearly along its derivative, which has
+    columns of its own; so a few steps stand for all periods.
     """
-    low, high = np.log(shapes.edge_mm)
-    edges = np.exp(low + (high - low) * (np.arange(3) + 0.5) / 3.0).tolist()
-    found = [Hypothesis("bow", shapes.bow)] * (shapes.bow > 0.0)
-    found += _waves(shapes)
-    for edge_mm in edges:
-        places, width = _places(length_mm, max(_STEPS_APART * edge_mm, length_mm / 400.0))
-        weight = shapes.step / len(edges) / len(places)
-        found += [Hypothesis("step", weight, (a,), edge_mm, width) for a in places] * (shapes.step > 0.0)
-    places, width = _places(length_mm, max(_PLATEAUS_APART * edges[1], length_mm / 85.0))
-    weight = shapes.plateau / (len(places) * (len(places) - 1) / 2)
-    pairs = combinations(places, 2)
-    found += [Hypothesis("plateau", weight, pair, edges[1], width) for pair in pairs] * (shapes.plateau > 0.0)
-    return found
-
-
-def _waves(shapes: BedShapes) -> list[Hypothesis]:
     low, high = shapes.waves
     count = max(1, round((high - low) / _WAVES_APART))
     width = (high - low) / count
     weight = shapes.wave / count
-    return [Hypothesis("wave", weight, (low + (k + 0.5) * width,), 0.0, width) for k in range(count)] * (weight > 0.0)
+    waves = [Smooth("wave", weight, low + (k + 0.5) * width, width) for k in range(count)]
+    return [Smooth("bow", shapes.bow), *waves, Smooth("edge", 0.0)]
+
+
+def edges(shapes: BedShapes, length_mm: float) -> Edges:
+    """Rises of a few lengths, at places closer together than they are long."""
+    low, high = np.log(shapes.edge_mm)
+    place, length, weight, width = [], [], [], []
+    for edge_mm in np.exp(low + (high - low) * (np.arange(_EDGE_LENGTHS) + 0.5) / _EDGE_LENGTHS).tolist():
+        count = min(max(4, math.ceil(length_mm / (_EDGES_APART * edge_mm))), _MOST_PLACES)
+        place.append((np.arange(count) + 0.5) * length_mm / count)
+        length.append(np.full(count, edge_mm))
+        weight.append(np.full(count, 1.0 / _EDGE_LENGTHS / count))
+        width.append(np.full(count, length_mm / count))
+    factor = float(np.exp((high - low) / _EDGE_LENGTHS / 2.0))
+    return Edges(np.concatenate(place), np.concatenate(length), np.concatenate(weight), np.concatenate(width), factor)
 
 
 def _wave_columns(share: FloatArray, periods: float, width: float) -> FloatArray:
@@ -113,15 +130,3 @@ def _wave_columns(share: FloatArray, periods: float, width: float) -> FloatArray
     along = 2.0 * np.pi * width / np.sqrt(12.0) * (share - 0.5)
     cosine, sine = np.cos(angle), np.sin(angle)
     return np.stack([cosine, sine, -along * sine, along * cosine], axis=-1)
-
-
-def _places(length_mm: float, apart_mm: float) -> tuple[list[float], float]:
-    count = max(4, round(length_mm / apart_mm))
-    width = length_mm / count
-    return [(k + 0.5) * width for k in range(count)], width
-
-
-def _moved(x: FloatArray, middle: float, edge_mm: float, width: float) -> FloatArray:
-    """What the edge changes by when its place moves by the spread of a place known to ``width``."""
-    by = width / np.sqrt(12.0)
-    return (edge(x, middle - by, edge_mm) - edge(x, middle + by, edge_mm)) / 2.0

@@ -7,9 +7,9 @@ the stations, which no reading shows, is drawn with them, so sampling is part of
 
 For a family with fixed parameters and scale everything is normal, and its evidence is exact: with the covariance C of
 the readings and K of the shape, in the coordinates where both are diagonal (generalised eigenvectors), one
-decomposition serves all scales. Profiles are drawn by conditioning a draw of the population on the readings
-(Matheron's rule). Level and tilt are left entirely free (flat prior: universal kriging), because a guideway has none
-that the population could know.
+decomposition serves all scales; steps and plateaus add one column to it (``edge_evidence``). Profiles are drawn by
+conditioning a draw of the population on the readings (Matheron's rule). Level and tilt are left entirely free (flat
+prior: universal kriging), because a guideway has none that the population could know.
 """
 
 from __future__ import annotations
@@ -24,13 +24,15 @@ import numpy.typing as npt
 from waywright.errors import BadInput
 from waywright.evaluate import straightness
 from waywright.evaluate.arrays import FloatArray, IntArray, values
-from waywright.uncertainty.bed_shapes import COLUMNS, BedShapes, hypotheses
+from waywright.uncertainty.bed_shapes import COLUMNS, BedShapes, edges, smooth_shapes
 from waywright.uncertainty.draws import standard_normals
+from waywright.uncertainty.edge_evidence import Candidates, EdgeEvidence
 from waywright.uncertainty.outcome import Outcome
 
 GRID_MM = 10.0
 _SCALES = 24
 _LEAST_SCATTER = 1e-10  # smallest to largest variance of the readings: below it there is no scatter at all
+_KEPT = 16
 _STREAM_CHOICE, _STREAM_SHAPE, _STREAM_ROUGH, _STREAM_NOISE = 101, 102, 103, 104
 
 Disturbance: TypeAlias = Callable[[int], FloatArray | None]
@@ -95,9 +97,8 @@ class Believer:
         self.grid_mm = _with_stations(self.x)
         self.at = np.searchsorted(self.grid_mm, self.x)
         self._length = float(self.x[-1] - self.x[0])
-        self.hypotheses = hypotheses(self.shapes, self._length)
-        self._at_stations = np.array([one.columns(self.x - self.x[0], self._length) for one in self.hypotheses])
-        self._log_weight = np.log([one.weight for one in self.hypotheses])
+        self._smooth = smooth_shapes(self.shapes)
+        self._at_stations = np.array([one.columns((self.x - self.x[0]) / self._length) for one in self._smooth])
         self._covariance = np.asarray(covariance, dtype=np.float64)
         self._root = _root(self._covariance, self.x.size)
         self._line = np.stack([np.ones_like(self.x), self._share(self.x)], axis=1)
@@ -105,8 +106,7 @@ class Believer:
         self._rough = self.shapes.roughness**2 * matern(self.grid_mm, self.grid_mm, self.shapes.roughness_length_mm)
         self._rough_root = np.linalg.cholesky(self._rough + 1e-10 * np.eye(self.grid_mm.size))
         self._decompose()
-        low, high = np.log(self.shapes.scale)
-        self.scale = np.exp(low + (high - low) * (np.arange(_SCALES) + 0.5) / _SCALES)
+        self._kept: dict[tuple[int, int], tuple[FloatArray, FloatArray, FloatArray]] = {}
 
     def _share(self, x: FloatArray) -> FloatArray:
         return np.asarray(2.0 * (x - self.x[0]) / (self.x[-1] - self.x[0]) - 1.0)
@@ -124,21 +124,42 @@ class Believer:
         inverse = np.linalg.solve(root, rest.T)
         value, vector = np.linalg.eigh(inverse @ shape @ inverse.T)
         self._whiten = vector.transpose(0, 2, 1) @ inverse
-        variance = 1.0 + np.exp(2.0 * self._log_scales())[:, None, None] * np.maximum(value, 0.0)
+        square = np.exp(2.0 * self._log_scales())
+        variance = 1.0 + square[:, None, None] * np.maximum(value, 0.0)
         self._log_det = np.log(variance).sum(axis=2)
-        self._per_variance = 1.0 / variance  # (scales, hypotheses, n - 2)
+        self._per_variance = 1.0 / variance  # (scales, smooth shapes, n - 2)
+        self._edge_evidence = EdgeEvidence(
+            edges(self.shapes, self._length),
+            self.x - self.x[0],
+            self._whiten[-1],
+            self._per_variance[:, -1],
+            square,
+            self.shapes.step,
+            self.shapes.plateau,
+        )
 
     def _log_scales(self) -> FloatArray:
         low, high = np.log(self.shapes.scale)
         return np.asarray(low + (high - low) * (np.arange(_SCALES) + 0.5) / _SCALES)
 
-    def weights(self, reading: FloatArray) -> FloatArray:
-        """Probability of each scale and hypothesis given readings (n,), shape (scales, hypotheses)."""
-        square = (self._whiten @ reading) ** 2
-        log_evidence = -0.5 * (np.einsum("shn,hn->sh", self._per_variance, square) + self._log_det)
-        log_evidence += self._log_weight
-        weight = np.exp(log_evidence - log_evidence.max())
-        return np.asarray(weight / weight.sum())
+    def candidates(self, reading: FloatArray, seed: int) -> Candidates:
+        """Shapes that readings (n,) leave possible, with the logarithm of their probability (not normalised)."""
+        white = self._whiten @ reading  # (smooth shapes, n - 2)
+        evidence = -0.5 * (np.einsum("shn,hn->sh", self._per_variance, white**2) + self._log_det)
+        with np.errstate(divide="ignore"):
+            smooth = evidence[:, :-1] + np.log([one.weight for one in self._smooth[:-1]])
+        ground = len(self._smooth) - 1
+        scale, member = np.divmod(np.arange(smooth.size), ground)
+        found = Candidates(smooth.ravel(), scale, member, np.full((smooth.size, 4), np.nan))
+        if self.shapes.step + self.shapes.plateau == 0.0:
+            return found
+        edge = self._edge_evidence.candidates(white[-1], evidence[:, -1], ground, seed)
+        return Candidates(
+            np.concatenate([found.log_weight, edge.log_weight]),
+            np.concatenate([found.scale, edge.scale]),
+            np.concatenate([found.member, edge.member]),
+            np.concatenate([found.rises, edge.rises]),
+        )
 
     def belief(
         self,
@@ -150,43 +171,84 @@ class Believer:
     ) -> ProfileBelief:
         """Draws of the true profile given readings (n,); ``disturbance`` draws errors that depend on the readings."""
         y = values(reading, self.x, name="reading")
-        weight = self.weights(y)
-        scale, member = _chosen(weight, draws, seed)
+        possible = self.candidates(y, seed)
+        weight = np.exp(possible.log_weight - possible.log_weight.max())
+        weight /= weight.sum()
+        chosen = _chosen(weight, draws, seed)
         drawn = np.broadcast_to(y[:, np.newaxis], (self.x.size, draws))
         errors = disturbance(draws) if disturbance is not None else None
         if errors is not None:
             drawn = drawn - errors
-        profile = self._conditioned(drawn, scale, member, seed)
-        return ProfileBelief(self.grid_mm, profile, self._families(weight), y, self.x, seed)
+        profile = self._conditioned(drawn, possible, chosen, seed)
+        return ProfileBelief(self.grid_mm, profile, self._families(possible, weight), y, self.x, seed)
 
-    def _families(self, weight: FloatArray) -> dict[str, float]:
-        each = weight.sum(axis=0)
-        names = np.array([one.family for one in self.hypotheses])
-        return {str(name): float(each[names == name].sum()) for name in dict.fromkeys(names)}
+    def _population(self, draws: int, seed: int) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Amplitudes (draws, columns), roughness (grid, draws) and errors of the readings (n, draws) of a seed.
 
-    def _conditioned(self, reading: FloatArray, scale: IntArray, member: IntArray, seed: int) -> FloatArray:
+        The last few are kept: judging many profiles at the same stations draws them once.
+        """
+        kept = self._kept.get((draws, seed))
+        if kept is None:
+            n, grid = self.x.size, self.grid_mm.size
+            amplitude = standard_normals(draws * COLUMNS, seed, stream=_STREAM_SHAPE).reshape(draws, -1)
+            rough = standard_normals(draws * grid, seed, stream=_STREAM_ROUGH).reshape(-1, draws)
+            noise = standard_normals(draws * n, seed, stream=_STREAM_NOISE).reshape(n, draws)
+            kept = (amplitude, self._rough_root @ rough, self._root @ noise)
+            if len(self._kept) >= _KEPT:
+                self._kept.pop(next(iter(self._kept)))
+            self._kept[draws, seed] = kept
+        return kept
+
+    def _families(self, possible: Candidates, weight: FloatArray) -> dict[str, float]:
+        ground = len(self._smooth) - 1
+        of = {
+            "bow": possible.member == 0,
+            "wave": (possible.member > 0) & (possible.member < ground),
+            "step": (possible.member == ground) & np.isnan(possible.rises[:, 2]),
+            "plateau": ~np.isnan(possible.rises[:, 2]),
+        }
+        return {name: float(weight[these].sum()) for name, these in of.items()}
+
+    def _conditioned(self, reading: FloatArray, possible: Candidates, chosen: IntArray, seed: int) -> FloatArray:
         """Population draws moved so that they agree with the readings (Matheron's rule), shape (grid, draws)."""
-        draws, n = member.size, self.x.size
+        scale, member = possible.scale[chosen], possible.member[chosen]
         size = np.exp(self._log_scales())[scale]
-        amplitude = standard_normals(draws * COLUMNS, seed, stream=_STREAM_SHAPE).reshape(draws, -1)
-        rough = standard_normals(draws * self.grid_mm.size, seed, stream=_STREAM_ROUGH).reshape(-1, draws)
-        noise = self._root @ standard_normals(draws * n, seed, stream=_STREAM_NOISE).reshape(n, draws)
-        rough_drawn = self._rough_root @ rough
-        at_stations = self._at_stations[member]  # (draws, n, columns)
-        prior = np.einsum("dnc,dc->nd", at_stations, amplitude) + rough_drawn[self.at]
-        missing = reading - size * prior - noise
-        whiten = self._whiten[member]
-        white = np.einsum("dmn,nd->dm", whiten, missing) * self._per_variance[scale, member]
-        pull = np.einsum("dmn,dm->nd", whiten, white) * size**2  # (n, draws)
-        moved = size[:, np.newaxis] * amplitude + np.einsum("dnc,nd->dc", at_stations, pull)
-        profile = size * rough_drawn + self._rough[:, self.at] @ pull
+        amplitude, rough_drawn, noise = self._population(chosen.size, seed)
+        edge_grid, edge_white = self._edge_shapes(possible, chosen)
+        missing = reading - noise - size * rough_drawn[self.at] - size * edge_grid[self.at] * amplitude[:, 3]
+        pull, moved = np.empty_like(missing), np.empty_like(amplitude)
+        profile = np.empty((self.grid_mm.size, chosen.size))
         for one in np.unique(member):
             these = np.flatnonzero(member == one)
-            columns = self.hypotheses[one].columns(self.grid_mm - self.x[0], self._length)
-            profile[:, these] += columns @ moved[these].T
+            ground = self._smooth[one].family == "edge"
+            columns, s = self._at_stations[one], size[these]
+            white = self._whiten[one] @ (missing[:, these] - s * (columns @ amplitude[these].T))
+            per_variance = self._per_variance[scale[these], one].T
+            solved = per_variance * white
+            along = np.zeros(these.size)
+            if ground:
+                edge = edge_white[:, these]
+                solved_edge = per_variance * edge
+                along = s**2 * (edge * solved).sum(axis=0) / (1.0 + s**2 * (edge * solved_edge).sum(axis=0))
+                solved = solved - along * solved_edge
+            pull[:, these] = self._whiten[one].T @ solved * s**2
+            moved[these] = s[:, np.newaxis] * amplitude[these] + pull[:, these].T @ columns
+            share = (self.grid_mm - self.x[0]) / self._length
+            profile[:, these] = self._smooth[one].columns(share) @ moved[these].T
+            if ground:
+                profile[:, these] += edge_grid[:, these] * (s * amplitude[these, 3] + along)
+        profile += size * rough_drawn + self._rough[:, self.at] @ pull
         left = reading - noise - profile[self.at] - self._covariance @ (pull / size**2)
         grid_line = np.stack([np.ones_like(self.grid_mm), self._share(self.grid_mm)], axis=1)
         return np.asarray(profile + grid_line @ (self._line_inverse @ left))
+
+    def _edge_shapes(self, possible: Candidates, chosen: IntArray) -> tuple[FloatArray, FloatArray]:
+        """The step or plateau of each draw on the grid (grid, draws) and in the ground's coordinates; zero if none."""
+        grid = np.zeros((self.grid_mm.size, chosen.size))
+        these = possible.member[chosen] == len(self._smooth) - 1
+        rises = possible.rises[chosen[these]]
+        grid[:, these] = self._edge_evidence.shape(rises, self.grid_mm - self.x[0])
+        return grid, self._whiten[-1] @ grid[self.at]
 
 
 def _with_stations(x: FloatArray) -> FloatArray:
@@ -206,11 +268,10 @@ def _root(covariance: FloatArray, n: int) -> FloatArray:
         raise BadInput("uncertainty.bad_covariance", shape=c.shape, stations=n) from None
 
 
-def _chosen(weight: FloatArray, draws: int, seed: int) -> tuple[IntArray, IntArray]:
-    """Scales and hypotheses in proportion to their weight: one random start, then even steps (systematic sampling)."""
+def _chosen(weight: FloatArray, draws: int, seed: int) -> IntArray:
+    """Candidates in proportion to their weight: one random start, then even steps (systematic sampling)."""
     from scipy.special import ndtr
 
     start = float(ndtr(standard_normals(1, seed, stream=_STREAM_CHOICE)[0]))
-    chosen = np.searchsorted(np.cumsum(weight.ravel()), (np.arange(draws) + start) / draws)
-    chosen = np.minimum(chosen, weight.size - 1)
-    return np.asarray(chosen // weight.shape[1]), np.asarray(chosen % weight.shape[1])
+    chosen = np.searchsorted(np.cumsum(weight), (np.arange(draws) + start) / draws)
+    return np.asarray(np.minimum(chosen, weight.size - 1))
