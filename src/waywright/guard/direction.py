@@ -43,7 +43,7 @@ class Mounting(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """Size seen over size made in one direction, with its standard uncertainty. ``within`` is None where not resolved."""
+    """Size seen over size made, with its standard uncertainty. ``within`` is None where not resolved."""
 
     direction: Direction
     value: float

@@ -38,7 +38,7 @@ class LevelSign:
 
 
 def level_reversal(first_um_per_m: float, turned_um_per_m: float, error_um_per_m: float) -> Reversal:
-    """From the readings before and after the turn, each with its standard error; the sign of the tilt is the level's."""
+    """From the readings before and after the turn, each with its standard error; the tilt in the level's own sign."""
     return Reversal(
         (first_um_per_m + turned_um_per_m) / 2.0,
         (first_um_per_m - turned_um_per_m) / 2.0,

@@ -71,7 +71,7 @@ class KnownMove:
     def true_um(self) -> FloatArray:
         """The move as (up, towards the operator)."""
         component, sign = _COMPONENT[self.direction]
-        return np.eye(2)[component] * sign * self.size_um
+        return np.asarray(np.eye(2)[component] * sign * self.size_um, dtype=np.float64)
 
     def seen_um(self, channels: tuple[Direction, Direction]) -> FloatArray:
         """What the channels saw as (up, towards), if their positive directions are as described."""

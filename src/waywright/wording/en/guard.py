@@ -111,4 +111,191 @@ TEXT = {
         "The level shows the wrong size: {seen_um_per_m:+.0f} um/m for a known tilt of {known_um_per_m:.0f} um/m. "
         "Check its unit and its base."
     ),
+    "guard.rule_nonlinearity_share": "the error by the detector's nonlinearity stays below {value:g} of the tolerance",
+    "guard.rule_excursion_of_smallest": "the excursion is at most about {value:g} times the smallest deviation sought",
+    "guard.rule_excursion_of_range": "the excursion is at most {value:g} of the detector's range",
+    "guard.rule_bow_share": (
+        "a bow is believed if everything that could imitate it stays within {value:g} of the tolerance"
+    ),
+    "guard.rule_bow_third": "a bow is believed if everything that could imitate it stays within {value:.2g} of the bow",
+    "guard.bad_linearity": (
+        "The linearity table has {readings} readings and {errors} errors. Give at least two of each, as many of one "
+        "as of the other."
+    ),
+    "guard.linearity_not_increasing": (
+        "The readings of the linearity table must increase; the first is {first_um:g} um."
+    ),
+    "guard.beyond_linearity": (
+        "Readings from {lowest_um:.0f} to {highest_um:.0f} um reach beyond the linearity table ({first_um:.0f} to "
+        "{last_um:.0f} um). Align the beam nearer to the middle."
+    ),
+    "guard.two_distances": (
+        "Readings at {distances} distance(s) do not show how the beam lies. Read near the source and far from it."
+    ),
+    "guard.beyond_range": (
+        "{reading_um:.0f} um lies beyond the detector's range ({low_um:.0f} to {high_um:.0f} um). Bring the beam onto"
+        " the detector first."
+    ),
+    "guard.align_good-enough": (
+        "Good enough: over {excursion_um:.0f} um the detector's nonlinearity adds {error_um:.2f} um, less than "
+        "{limit_um:.2f} um."
+    ),
+    "guard.align_align": (
+        "Align the beam: over {excursion_um:.0f} um the detector's nonlinearity adds {error_um:.2f} um, and "
+        "{limit_um:.2f} um are allowed."
+    ),
+    "guard.align_by_rule_good-enough": (
+        "Good enough: an excursion of {excursion_um:.0f} um is within {longest_um:.0f} um."
+    ),
+    "guard.align_by_rule_align": (
+        "Align the beam: an excursion of {excursion_um:.0f} um is more than {longest_um:.0f} um."
+    ),
+    "guard.bow_method": "{method!r} is not a method that the bow challenge knows. Write beam or level.",
+    "guard.bow_small_doubt": (
+        "Believe the bow of {bow_um:+.1f} um: everything that could imitate it together is within {together_um:.1f} "
+        "um, less than a tenth of the tolerance ({limit_um:.1f} um)."
+    ),
+    "guard.bow_believe": (
+        "Believe the bow: of {bow_um:+.1f} um at most {together_um:.1f} um can be imitated; {remaining_um:+.1f} ± "
+        "{doubt_um:.1f} um remain."
+    ),
+    "guard.bow_heat": (
+        "Measure at another hour: a warm or cold bed may make {reach_um:.1f} um of the bow of {bow_um:+.1f} um. Turn "
+        "no support before the bed's top and foot are alike, or their temperatures are measured."
+    ),
+    "guard.bow_air": (
+        "Mix the air: layered air may make {reach_um:.1f} um of the bow of {bow_um:+.1f} um. Let fans blow along the "
+        "beam, or measure the air's temperature above and below it, and measure again. Turn no support yet."
+    ),
+    "guard.bow_angle-drift": (
+        "Measure at another hour: the beam's angle may have drifted by {reach_um:.1f} um of the bow of {bow_um:+.1f} "
+        "um. Let the source settle, and take passes both ways. Turn no support yet."
+    ),
+    "guard.bow_nonlinearity": (
+        "Use a second method: the detector's own nonlinearity may make {reach_um:.1f} um of the bow of {bow_um:+.1f} "
+        "um. Align the beam better, or measure with a level as well. Turn no support yet."
+    ),
+    "guard.bow_pressure": (
+        "Use a second method: the pressure of the air, which falls with height, makes {reach_um:.1f} um of the bow of"
+        " {bow_um:+.1f} um."
+    ),
+    "guard.bow_earth": (
+        "Use a second method: a level follows the curved earth, which makes {reach_um:.1f} um of the bow of "
+        "{bow_um:+.1f} um."
+    ),
+    "guard.rule_closure_share": "a closure stays within {value:g} of the tolerance",
+    "guard.rule_closure_uncertainties": (
+        "or within {value:g} times the standard uncertainty of a difference of two readings"
+    ),
+    "guard.rule_temperature_rate": "temperatures change by at most {value:g} K per hour",
+    "guard.rule_station_apart": "a station stands within {value:g} of the spacing of its place",
+    "guard.too_few_for_outliers": "{values} values are too few to call one of them an outlier.",
+    "guard.pass_arrays": (
+        "Positions ({positions}) and values ({values}) of a pass do not belong together, or one is not a number."
+    ),
+    "guard.watch_missed": (
+        "A station was missed between {from_mm:.0f} and {to_mm:.0f} mm ({missed} of {spacing_mm:.0f} mm). Go back and"
+        " take it."
+    ),
+    "guard.watch_doubled": (
+        "The readings at {from_mm:.0f} and {to_mm:.0f} mm lie much closer than {spacing_mm:.0f} mm: the same station "
+        "twice? Drive on to the next."
+    ),
+    "guard.watch_scatter": (
+        "Take the station at {position_mm:.0f} mm again: its samples scatter by {sd:.2f}, usual is {usual:.2f} (limit"
+        " {limit:.2f}). Is somebody in the beam, or does something vibrate? The old reading stays."
+    ),
+    "guard.watch_outlier": (
+        "Take the station at {position_mm:.0f} mm again: it is off its neighbours by {off:+.1f}, the others scatter "
+        "by {spread:.1f}. The old reading stays."
+    ),
+    "guard.watch_closure": (
+        "The pass does not close: {change:+.1f} between the first and the last reading at the same place, {limit:.1f}"
+        " are allowed. Take the pass again."
+    ),
+    "guard.watch_temperature": (
+        "The temperature changed by {change_k:+.1f} K in {minutes:.0f} min, faster than {limit_k_per_h:g} K per hour."
+        " Wait until it is steady, then take the pass again."
+    ),
+    "guard.rule_stations_per_spacing": "{value:g} steps from one support to the next, and a station over each support",
+    "guard.rule_stations_per_window": "{value:g} steps in the window of a local tolerance",
+    "guard.rule_fewest_steps": "at least {value:g} steps along the travel",
+    "guard.rule_passes_each_way": "at least {value:g} pass each way",
+    "guard.rule_uncertainty_share": "an expanded uncertainty (k = 2) of {value:g} of the tolerance is wished for",
+    "guard.rule_reduced_feed": "a reduced feed of {value:g} mm/min between stations",
+    "guard.rule_settle": "{value:g} s to settle after each stop",
+    "guard.rule_gradient": "the air's temperature changes by at most {value:g} K per metre of height",
+    "guard.rule_creep": "after adjusting, readings creep by at most {value:g} of the tolerance per hour",
+    "guard.rule_wait": "as left is measured at least {value:g} min after the last move",
+    "guard.rule_uncertainty_worst": "the expanded uncertainty is at most {value:.2g} of the tolerance",
+    "guard.rule_comparable": "states are compared if the bed's temperature differs by at most {value:g} K",
+    "guard.plan_no_length": (
+        "There is no way from {from_mm:g} to {to_mm:g} mm. The second position must be the larger one."
+    ),
+    "guard.plan_axis": "{axis!r} is not an axis of the machine. Write X, Y, Z, U, V or W.",
+    "guard.plan_stations": "{stations} stations are no pass. Give at least two, in ascending order.",
+    "guard.plan_by_supports": (
+        "{stations} stations, at most {step_mm:.0f} mm apart: a quarter of the distance of the supports, and one over"
+        " each."
+    ),
+    "guard.plan_by_local-window": (
+        "{stations} stations, at most {step_mm:.0f} mm apart: a third of the window of the local tolerance."
+    ),
+    "guard.plan_by_travel": "{stations} stations, at most {step_mm:.0f} mm apart: a tenth of the travel.",
+    "guard.plan_drift": (
+        "A pass takes {pass_min:.0f} min, and the drift allows {longest_min:.0f} min: measure in segments, or calm "
+        "the source and record again."
+    ),
+    "guard.plan_scatter": (
+        "The scatter leaves {reached_um:.2f} um at a station, and {wished_um:.2f} um are wished: calm the air, or "
+        "wish for less."
+    ),
+    "guard.gate_plan_missing": "Not agreed yet: {point}. Until it is, the result is for information only.",
+    "guard.gate_no_certificate": "{title} has no certificate on record. Record it, or take another instrument.",
+    "guard.gate_no_due_date": "The certificate of {title} has no due date on record. Look it up and record it.",
+    "guard.gate_overdue": "The certificate of {title} ran out on {due}. Take another instrument.",
+    "guard.gate_uncertainty": (
+        "An expanded uncertainty of {uncertainty_um:.1f} um is more than a third of the tolerance ({worst_um:.1f} "
+        "um): the verdict will often be undecided."
+    ),
+    "guard.gate_state_missing": "Not answered yet: {point}. Ask the operator, and record it.",
+    "guard.gate_change_unknown": (
+        "How fast the temperature changes is not known. Read the thermometer twice, half an hour apart."
+    ),
+    "guard.gate_change": "The temperature changes by {change:+.1f} K per hour, more than {limit:g}. Wait.",
+    "guard.gate_gradient_unknown": (
+        "The temperature of the air at two heights is not known. Measure it at the beam and half a metre above."
+    ),
+    "guard.gate_gradient": (
+        "The air is layered: {gradient:+.2f} K per metre, more than {limit:g}. Mix it with fans along the beam, or "
+        "shield the beam."
+    ),
+    "guard.gate_differs": (
+        "The states differ in {point}: {first} before, {second} now. Bring the machine into the same state before "
+        "comparing."
+    ),
+    "guard.gate_temperatures_differ": (
+        "The bed had {first_degc:.1f} degrees before and has {second_degc:.1f} now, more than {limit_k:g} K apart. "
+        "Compare at like temperatures, or say what the heat does."
+    ),
+    "guard.gate_compensation_on": (
+        "The controller's compensation is on: readings show the machine with it, and no support should be turned by "
+        "them."
+    ),
+    "guard.gate_bolts": "The anchor bolts are {bolts}, not at final torque. The result is provisional.",
+    "guard.gate_creep_unknown": (
+        "Nobody watched whether the bed still moves. Read one station twice, half an hour apart."
+    ),
+    "guard.gate_creep": (
+        "The bed still moves by {creep:+.1f} um per hour, more than {limit:.1f}. Wait; until then the result is "
+        "provisional."
+    ),
+    "guard.gate_wait": "Only {minutes:.0f} min have passed since the last move; {limit:.0f} min are usual.",
+    "guard.gate_three_stations": (
+        "The check of the baseline needs three stations: both ends and the middle; there are {stations}."
+    ),
+    "guard.gate_baseline": (
+        "The line has bent since the last day: the middle by {bow_um:+.1f} um against the ends, {limit_um:.1f} um can"
+        " be noise. Take a whole pass before going on."
+    ),
 }
