@@ -93,6 +93,39 @@ def test_a_second_programme_begins_where_the_first_ended() -> None:
     assert np.abs(np.diff(read_mm)).max() < 10.5
 
 
+def test_the_fitter_turns_while_the_carriage_stands_and_only_supports_that_are_there() -> None:
+    clock = HandClock(20.0)
+    hall = Hall(CALM, clock)
+    said_during(hall, clock, 1.0, 0.5)
+    ask = b'{"do":"truth","position_mm":[0.0, 2600.0, 5200.0]}'
+    before = hall.answer(ask)
+    assert hall.answer(b'{"do":"turn","support":"99","move_um":60}') == protocol.Done(False)
+    assert hall.answer(ask) == before
+    assert hall.answer(b'{"do":"turn","support":"4","move_um":60}') == protocol.Done(True)
+    said_during(hall, clock, 300.0, 0.5)
+    after = hall.answer(ask)
+    assert isinstance(before, protocol.TrueForm)
+    assert isinstance(after, protocol.TrueForm)
+    risen_um = np.array(after.height_um) - before.height_um
+    assert risen_um[1] > risen_um[[0, 2]].mean() + 4.0
+    hall.answer(b'{"do":"drive","programme":"brief"}')
+    said_during(hall, clock, 30.0, 0.5)
+    assert hall.answer(b'{"do":"turn","support":"4","move_um":60}') == protocol.Done(False)
+
+
+def test_a_brief_programme_is_one_way_and_can_be_followed_by_a_whole_one() -> None:
+    clock = HandClock(20.0)
+    hall = Hall(CALM, clock)
+    read_mm: list[float] = []
+    for name in ("brief", "whole", "brief"):
+        assert hall.answer(b'{"do":"drive","programme":"%s"}' % name.encode()) == protocol.Done(True)
+        said = said_during(hall, clock, hall.carriage.programme.duration_s + 5.0, 0.5)
+        read_mm += [float(text.removesuffix(" mm")) for text in said["distance"]]
+    assert max(read_mm) == pytest.approx(5200.0, abs=2.2)
+    assert np.abs(np.diff(read_mm)).max() < 10.5
+    assert hall.answer(b'{"do":"drive","programme":"dance"}') == protocol.Done(False)
+
+
 def test_a_long_delay_makes_the_world_stand_still_while_clocks_go_on() -> None:
     clock = HandClock(20.0)
     hall = Hall(CALM, clock)
@@ -120,5 +153,5 @@ def test_the_truth_is_told_on_request_as_plain_numbers() -> None:
     hall = Hall(CALM, HandClock(1.0))
     told = hall.answer(b'{"do":"truth","position_mm":[0, 2600.5]}')
     assert isinstance(told, protocol.TrueForm)
-    assert told.height_um == hall.form.height.at(np.array([0.0, 2600.5])).tolist()
+    assert told.height_um == hall.form.at(np.array([0.0, 2600.5])).height_um.tolist()
     assert len(msgspec.json.decode(msgspec.json.encode(told))["roll_um_per_m"]) == 2

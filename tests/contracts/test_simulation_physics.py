@@ -51,14 +51,14 @@ def test_without_noise_a_beam_reading_is_the_truth_and_the_known_lie_of_the_beam
     # source clamped at bed 6320 mm; zero at 5950 mm, positions grow to the left; detector 60 mm to the left
     distance_m = (6320.0 - (5950.0 - position_mm - 60.0)) / 1000.0
     vertical_um, side_um = BeamDetector(SILENT, form, carriage).reading_um(seconds)
-    np.testing.assert_allclose(vertical_um, form.height.at(position_mm) + 30.0 + 12.0 * distance_m, atol=1e-9)
-    np.testing.assert_allclose(side_um, form.side.at(position_mm) - 20.0 - 7.0 * distance_m, atol=1e-9)
+    np.testing.assert_allclose(vertical_um, form.at(position_mm).height_um + 30.0 + 12.0 * distance_m, atol=1e-9)
+    np.testing.assert_allclose(side_um, form.at(position_mm).side_um - 20.0 - 7.0 * distance_m, atol=1e-9)
 
 
 def test_without_noise_the_level_says_the_roll_and_its_own_zero_error() -> None:
     form, carriage = carriage_form(SILENT), driven(SILENT)
     seconds = np.arange(0.0, carriage.programme.duration_s, 0.7)
-    roll = form.roll.at(carriage.at(seconds).position_mm)
+    roll = form.at(carriage.at(seconds).position_mm).roll_um_per_m
     level = CrossLevel(SILENT, form, carriage)
     np.testing.assert_allclose(level.reading_um_per_m(seconds), roll + 17.0, atol=1e-9)
 
@@ -128,7 +128,7 @@ def test_the_level_rings_after_a_halt_and_is_calm_before_a_window_begins() -> No
     stop = carriage.programme.stops[5]
     since_s = np.arange(0.0, 5.0, 0.05)
     ringing = CrossLevel(scenario, form, carriage).reading_um_per_m(stop.from_s + since_s)
-    ringing = np.abs(ringing - form.roll.at(np.array([stop.position_mm])))
+    ringing = np.abs(ringing - form.at(np.array([stop.position_mm])).roll_um_per_m)
     assert ringing[0] == pytest.approx(45.0)
     assert ringing[since_s < 0.7].max() > 10.0
     assert ringing[since_s > 1.5].max() < 1.0

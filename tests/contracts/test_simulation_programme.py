@@ -9,7 +9,7 @@ import pytest
 from waywright.errors import BadInput
 from waywright.quantities import Direction, code, iso_sign
 from waywright.simulation import load_scenario, scenario_names
-from waywright.simulation.operator import plan_programme
+from waywright.simulation.operator import brief_programme, plan_programme
 from waywright.simulation.scenario import read_scenario
 from waywright.simulation.truth import carriage_form
 
@@ -21,24 +21,24 @@ DWELL_S, WINDOW_S = 1.5, 3.0
 
 def test_the_same_seed_gives_the_same_truth_and_another_seed_another() -> None:
     first, again, other = (carriage_form(msgspec.structs.replace(CALM, seed=seed)) for seed in (5, 5, 6))
-    for name in ("height", "side", "roll"):
-        value = getattr(first, name).at(PLACES_MM)
-        assert np.array_equal(value, getattr(again, name).at(PLACES_MM))
-        assert not np.allclose(value, getattr(other, name).at(PLACES_MM), atol=0.1)
+    for name in ("height_um", "side_um", "roll_um_per_m"):
+        value = getattr(first.at(PLACES_MM), name)
+        assert np.array_equal(value, getattr(again.at(PLACES_MM), name))
+        assert not np.allclose(value, getattr(other.at(PLACES_MM), name), atol=0.1)
 
 
 def test_the_truth_has_the_size_of_a_worn_bed_that_has_settled() -> None:
-    form = carriage_form(CALM)
+    seen = carriage_form(CALM).at(PLACES_MM)
     ends = np.array([0, -1])
 
     def from_ends(values: np.ndarray) -> np.ndarray:
         return values - np.interp(PLACES_MM, PLACES_MM[ends], values[ends])
 
-    assert 30.0 < np.ptp(from_ends(form.height.at(PLACES_MM))) < 60.0
-    assert 10.0 < np.ptp(from_ends(form.side.at(PLACES_MM))) < 20.0
-    assert 10.0 < np.abs(form.roll.at(PLACES_MM)).max() < 25.0
+    assert 60.0 < np.ptp(from_ends(seen.height_um)) < 90.0
+    assert 10.0 < np.ptp(from_ends(seen.side_um)) < 30.0
+    assert 40.0 < np.ptp(seen.roll_um_per_m) < 90.0
     # a smooth way: no step between places 10 mm apart
-    assert np.abs(np.diff(form.height.at(PLACES_MM))).max() < 1.0
+    assert np.abs(np.diff(from_ends(seen.height_um))).max() < 1.0
 
 
 @pytest.mark.parametrize("seed", [CALM.seed, 1, 2, 3])
@@ -125,6 +125,21 @@ def test_on_the_invented_lathe_up_is_minus_y_and_leftward_travel_lowers_z() -> N
     assert machine.bed.headstock_mm[1] < travel.from_mm
 
 
+def test_the_brief_programme_is_one_quiet_pass_forward_and_home_again() -> None:
+    whole, brief = plan_programme(CALM), brief_programme(CALM)
+    assert {stop.direction for stop in brief.stops} == {"forward"}
+    assert not any(stop.repeat for stop in brief.stops)
+    assert not brief.hesitations
+    assert brief.passer_s is None
+    assert len(brief.stops) == 23
+    assert brief.stops[-1].position_mm == pytest.approx(5200.0, abs=2.0)
+    assert min(stop.to_s - stop.from_s for stop in brief.stops) >= 7.0
+    # both begin and end in the same place, so that either may follow the other
+    for programme in (whole, brief):
+        assert programme.legs[0].from_mm == programme.legs[-1].to_mm == whole.stops[0].position_mm
+    assert brief.duration_s < 0.65 * whole.duration_s
+
+
 def test_the_scenarios_that_come_with_the_program_can_all_be_planned() -> None:
     assert "calm-hall" in scenario_names()
     for name in scenario_names():
@@ -143,6 +158,9 @@ def test_the_scenarios_that_come_with_the_program_can_all_be_planned() -> None:
         ((b"stop = 9", b"stop = 99"), "passer.stop"),
         ((b"format = 1", b"format = 2"), "$.format"),
         ((b"seed = 20260", b"seed = "), "calm.toml"),
+        ((b"found_um = { 1 = 78.0", b"found_um = { 99 = 78.0"), "found_um names 99"),
+        ((b"carriage = {", b"# carriage = {"), "machine.bed.carriage"),
+        ((b"bending_n_m2 = 7.3e8", b"bending_n_m2 = -7.3e8"), "$.truth.bed.bending_n_m2"),
     ],
 )
 def test_a_scenario_that_cannot_be_used_says_where_and_why(change: tuple[bytes, bytes], complaint: str) -> None:

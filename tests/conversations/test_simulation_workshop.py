@@ -69,9 +69,9 @@ def test_the_truth_it_tells_is_that_of_its_seed_whatever_the_factor(workshop: Wo
     form = carriage_form(load_scenario("calm-hall"))
     with Workshop.start("calm-hall", 1.0) as slow:
         for told in (workshop.truth(places_mm), slow.truth(places_mm)):
-            assert np.array_equal(told.height_um, form.height.at(np.array(places_mm)))
-            assert np.array_equal(told.side_um, form.side.at(np.array(places_mm)))
-            assert np.array_equal(told.roll_um_per_m, form.roll.at(np.array(places_mm)))
+            assert np.array_equal(told.height_um, form.at(np.array(places_mm)).height_um)
+            assert np.array_equal(told.side_um, form.at(np.array(places_mm)).side_um)
+            assert np.array_equal(told.roll_um_per_m, form.at(np.array(places_mm)).roll_um_per_m)
         assert slow.duration_s == workshop.duration_s == plan_programme(slow.scenario).duration_s
 
 
@@ -162,6 +162,27 @@ def test_the_operator_drives_and_then_has_finished(tmp_path: Path) -> None:
     position_mm, directions = asyncio.run(driven())
     assert position_mm == pytest.approx(0.0, abs=2.0)
     assert {"forward", "backward"} <= directions
+
+
+def test_the_fitter_turns_supports_and_the_truth_moves_with_them() -> None:
+    places_mm = np.linspace(0.0, 5200.0, 27)
+    with Workshop.start("calm-hall", 400.0) as workshop:
+        before = workshop.truth(places_mm)
+        workshop.turn({"4": 40.0, "11": 40.0})
+        began_s = workshop.state().time_s
+        while workshop.state().time_s < began_s + 400.0:
+            time.sleep(0.02)
+        after = workshop.truth(places_mm)
+        change_um = after.height_um - before.height_um
+        risen_um = change_um - np.interp(places_mm, places_mm[[0, -1]], change_um[[0, -1]])
+        # supports 4 and 11 stand at 3200 mm of the bed, position 2750 of the line
+        assert places_mm[np.argmax(risen_um)] == pytest.approx(2750.0, abs=401.0)
+        assert 8.0 < np.ptp(risen_um) < 45.0
+        with pytest.raises(BadInput, match="support 99"):
+            workshop.turn({"99": 10.0})
+        workshop.drive("brief")
+        with pytest.raises(BadInput, match="being driven"):
+            workshop.turn({"4": 10.0})
 
 
 def test_it_ends_when_told_and_says_so_when_asked_again() -> None:

@@ -8,19 +8,27 @@ from waywright.readings.records import Floats
 from waywright.simulation.motion import Motion
 from waywright.simulation.operator import Programme
 
+WHOLE, BRIEF = "whole", "brief"
+"""Names of the operator's programmes: forward and back with everything that happens, or one quiet forward pass."""
+
 
 class Carriage:
     """Stands where the programme starts until the operator begins; afterwards it follows him."""
 
-    def __init__(self, programme: Programme) -> None:
+    def __init__(self, programme: Programme, brief: Programme | None = None) -> None:
         self.programme = programme
+        self._programmes = {WHOLE: programme} | ({} if brief is None else {BRIEF: brief})
         self._track = programme.track
         self._began_s = np.inf
 
-    def begin(self, world_s: float) -> None:
-        """The operator begins his programme, unless he is driving."""
-        if not self.is_driving(world_s):
-            self._began_s = world_s
+    def begin(self, world_s: float, name: str = WHOLE) -> bool:
+        """The operator begins a programme, unless he is driving or knows none of that name."""
+        if self.is_driving(world_s) or name not in self._programmes:
+            return False
+        self.programme = self._programmes[name]
+        self._track = self.programme.track
+        self._began_s = world_s
+        return True
 
     def has_begun(self) -> bool:
         """The operator has been told to drive."""

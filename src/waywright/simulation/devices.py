@@ -78,7 +78,8 @@ class BeamDetector:
         """Height and side as the detector sees them at the next instants (n,); (2, n) in um."""
         motion = self._carriage.at(instants_s)
         distance_m = self._places.from_source_m(motion.position_mm)
-        truth = np.stack([self._form.height.at(motion.position_mm), self._form.side.at(motion.position_mm)])
+        seen = self._form.at(motion.position_mm, instants_s)
+        truth = np.stack([seen.height_um, seen.side_um])
         lie = _column(self._beam.alignment_um) + _column(self._beam.alignment_um_per_m) * distance_m
         wandered = self._offset.at(instants_s) + self._angle.at(instants_s) * distance_m
         white, own, cut = self._noise.standard_normal((instants_s.size, 6)).T.reshape(3, 2, -1)
@@ -131,7 +132,8 @@ class CrossLevel:
         halted_s = np.where(np.isfinite(motion.halted_s), motion.halted_s, 0.0)
         calm = np.where(np.isfinite(motion.halted_s), np.exp(-halted_s / self._level.settle_s), 0.0)
         ringing = self._level.settle_um_per_m * calm * np.cos(2.0 * np.pi * self._level.ring_hz * halted_s)
-        return np.asarray(self._form.roll.at(motion.position_mm) + self._level.zero_um_per_m + ringing + noise)
+        roll = self._form.at(motion.position_mm, instants_s).roll_um_per_m
+        return np.asarray(roll + self._level.zero_um_per_m + ringing + noise)
 
 
 class Device(Protocol):

@@ -12,7 +12,7 @@ from waywright.clocks import Clock
 from waywright.simulation import protocol
 from waywright.simulation.carriage import Carriage
 from waywright.simulation.devices import Line, devices
-from waywright.simulation.operator import plan_programme
+from waywright.simulation.operator import brief_programme, plan_programme
 from waywright.simulation.scenario import Scenario
 from waywright.simulation.truth import carriage_form
 
@@ -53,7 +53,7 @@ class Hall:
 
     def __init__(self, scenario: Scenario, clock: Clock) -> None:
         self.form = carriage_form(scenario)
-        self.carriage = Carriage(plan_programme(scenario))
+        self.carriage = Carriage(plan_programme(scenario), brief_programme(scenario))
         self.time = WorldTime(clock)
         self.is_closing = False
         self._devices = devices(scenario, self.form, self.carriage)
@@ -83,7 +83,9 @@ class Hall:
             return protocol.Refused(str(problem))
         match command:
             case protocol.Drive():
-                self.carriage.begin(self._made_until_s)
+                return protocol.Done(self.carriage.begin(self._made_until_s, command.programme))
+            case protocol.Turn():
+                return protocol.Done(self._turn(command.support, command.move_um))
             case protocol.Stop():
                 self.is_closing = True
             case protocol.Truth():
@@ -92,10 +94,17 @@ class Hall:
                 return self._state()
         return protocol.Done(True)
 
+    def _turn(self, support: str, move_um: float) -> bool:
+        """Nobody turns a support that is not there, or while the carriage is driven."""
+        bed = self.form.bed
+        if bed is None or support not in bed.supports or self.carriage.is_driving(self._made_until_s):
+            return False
+        bed.turn(support, move_um, self._made_until_s)
+        return True
+
     def _truth(self, position_mm: list[float]) -> protocol.TrueForm:
-        place = np.asarray(position_mm, dtype=np.float64)
-        shapes = (self.form.height, self.form.side, self.form.roll)
-        return protocol.TrueForm(*(shape.at(place).tolist() for shape in shapes))
+        seen = self.form.at(np.asarray(position_mm, dtype=np.float64), self.time.world_s)
+        return protocol.TrueForm(seen.height_um.tolist(), seen.side_um.tolist(), seen.roll_um_per_m.tolist())
 
     def _state(self) -> protocol.WorkshopState:
         now_s = self.time.world_s

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import msgspec
 import numpy as np
 
 from waywright.simulation.motion import Leg, Motion, Track, duration_s
@@ -90,6 +91,21 @@ def _places(scenario: Scenario, generator: np.random.Generator) -> list[float]:
     scatter = np.full(even.shape, scenario.operator.scatter_mm)
     scatter[[0, -1]] = scenario.operator.ends_mm
     return [float(place) for place in even + scatter * generator.uniform(-1.0, 1.0, even.shape)]
+
+
+def brief_programme(scenario: Scenario) -> Programme:
+    """Once forward, without a pause, a return or a visitor, and straight home: to see what a turn did."""
+    generator = np.random.default_rng([scenario.seed, 9])
+    start_mm = plan_programme(scenario).stops[0].position_mm
+    quiet = msgspec.structs.replace(scenario, passer=None)
+    places_mm = [start_mm, *_places(scenario, generator)[1:]]
+    drive = _Drive(quiet, generator, start_mm)
+    for number, place in enumerate(places_mm):
+        if number:
+            drive.go(place, hesitates=False)
+        drive.wait(FORWARD, repeat=False, turns=number == len(places_mm) - 1)
+    drive.go(start_mm, hesitates=False)
+    return drive.programme()
 
 
 class _Drive:

@@ -17,6 +17,7 @@ class Places:
         self._sense = scenario.zero.sense
         self._zero_mm = (scenario.mark_mm or 0.0) + scenario.zero.offset_mm
         self._along_mm = scenario.detector_offset_mm[0]
+        self._bearing_mm = (scenario.bearing_centre_mm or (0.0, 0.0, 0.0))[0]
         self._source_mm = scenario.source.bed_mm or 0.0
         bed = scenario.machine.bed
         self._supports_mm = sorted({support.bed_mm for support in bed.supports}) if bed else []
@@ -25,6 +26,10 @@ class Places:
         """Distance of the detector from the source in m, for positions (n,)."""
         detector_mm = self._zero_mm + self._sense * position_mm + self._along_mm
         return np.asarray(np.abs(detector_mm - self._source_mm) / 1000.0)
+
+    def bearing_mm(self, position_mm: Floats) -> Floats:
+        """Bed coordinates of the carriage's bearing centre, for positions (n,)."""
+        return np.asarray(self._zero_mm + self._sense * position_mm + self._bearing_mm)
 
     @property
     def support_spacing_mm(self) -> float:

@@ -31,7 +31,16 @@ class Ready(msgspec.Struct, frozen=True):
 
 
 class Drive(msgspec.Struct, frozen=True, tag_field="do", tag="drive"):
-    """Let the operator begin; without effect while he drives."""
+    """Let the operator begin a programme, "whole" or "brief"; without effect while he drives."""
+
+    programme: str = "whole"
+
+
+class Turn(msgspec.Struct, frozen=True, tag_field="do", tag="turn"):
+    """Let the fitter turn a support, raising positive; refused while the operator drives."""
+
+    support: str
+    move_um: float
 
 
 class Truth(msgspec.Struct, frozen=True, tag_field="do", tag="truth"):
@@ -48,11 +57,11 @@ class Stop(msgspec.Struct, frozen=True, tag_field="do", tag="stop"):
     """End the process."""
 
 
-Command = Drive | Truth | State | Stop
+Command = Drive | Turn | Truth | State | Stop
 
 
 class Done(msgspec.Struct, frozen=True):
-    """Answer to drive and stop."""
+    """Answer to drive, turn and stop."""
 
     done: bool
 

@@ -40,12 +40,36 @@ class Form(Section, frozen=True):
     short: NotNegative = 0.0
 
 
+class BedTruth(Section, frozen=True):
+    """What the bed really is; the measuring side is told none of it.
+
+    ``seat_n_per_um`` is a usual seat, ``seat_scatter`` the standard deviation of the logarithm of all. ``found_um`` is
+    how high each support stands as found (0 where it is not named); one far below its neighbours hangs. The fitter's
+    turns are off by ``turning_part`` of the move, by ``turning_um`` at least (standard deviation). Of a turn
+    ``creep_part`` comes through only by and by, within ``creep_s`` (to 1/e).
+    """
+
+    bending_n_m2: Positive
+    torsion_n_m2: Positive
+    seat_n_per_um: Positive
+    seat_scatter: NotNegative = 0.0
+    found_um: dict[str, float] = {}
+    turning_part: NotNegative = 0.10
+    turning_um: NotNegative = 3.0
+    creep_part: Annotated[float, msgspec.Meta(ge=0, lt=1)] = 0.12
+    creep_s: Positive = 45.0
+
+
 class Truth(Section, frozen=True):
-    """The forms of height and side in um and of roll in um/m."""
+    """The forms of height and side in um and of roll in um/m that were machined into the ways, and the bed.
+
+    Without ``bed`` the forms are all there is, and no support can be turned.
+    """
 
     height: Form = Form()
     side: Form = Form()
     roll: Form = Form()
+    bed: BedTruth | None = None
 
 
 class Beam(Section, frozen=True):
@@ -169,11 +193,30 @@ class Scenario(Section, frozen=True):
             raise ValueError(f"operator.returns_from must be more than returns_by and less than {self.stops} stops")
         if self.passer is not None and self.passer.stop > self.stops:
             raise ValueError(f"passer.stop must be at most {self.stops}, the stops of the forward pass")
+        if self.truth.bed is not None:
+            self._check_bed(self.truth.bed)
+
+    def _check_bed(self, truth: BedTruth) -> None:
+        bed = self.machine.bed
+        if bed is None or bed.carriage is None:
+            raise ValueError("truth.bed needs machine.bed with supports and machine.bed.carriage")
+        strange = truth.found_um.keys() - {support.name for support in bed.supports}
+        if strange:
+            raise ValueError(f"truth.bed.found_um names {', '.join(sorted(strange))}, no supports of the machine")
 
     @property
     def stops(self) -> int:
         """How many stations the operator makes on one traverse, both ends included."""
         return max(2, round(self.travel_mm / self.operator.step_mm) + 1)
+
+    @property
+    def above_bearing_mm(self) -> Offset:
+        """The detector from the carriage's bearing centre: along the bed, up, towards the operator."""
+        along, up, across = (
+            detector - bearing
+            for detector, bearing in zip(self.detector_offset_mm, self.bearing_centre_mm or (0.0,) * 3, strict=True)
+        )
+        return along, up, across
 
     @property
     def mark_mm(self) -> float | None:

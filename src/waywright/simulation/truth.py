@@ -1,7 +1,8 @@
 """The carriage's true height, side and roll along its travel, as physical directions at the detector.
 
-Up, towards the operator and operator's side up are positive. Each quantity is a bow (zero at both ends of the travel),
-an S, a wave at the spacing of the supports and a short form of eight sines with random phases.
+Up, towards the operator and operator's side up are positive. It is the form that was machined into the ways, and how
+the bed lies on its supports. The machined form of each quantity is a bow (zero at both ends of the travel), an S, a
+wave at the spacing of the supports and a short form of eight sines with random phases.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from waywright.readings.records import Floats
+from waywright.simulation.bed import BedOnSupports
 from waywright.simulation.places import Places
 from waywright.simulation.scenario import Form, Scenario
 
@@ -43,19 +45,37 @@ class Shape:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Seen:
+    """The carriage at positions (n,): height and side in um, roll in um/m; each (n,)."""
+
+    height_um: Floats
+    side_um: Floats
+    roll_um_per_m: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class CarriageForm:
-    """Height and side in um, roll in um/m, as functions of the position in mm."""
+    """The machined form of height, side and roll, and the bed on its supports, where the scenario has one."""
 
     height: Shape
     side: Shape
     roll: Shape
+    bed: BedOnSupports | None = None
+
+    def at(self, position_mm: Floats, world_s: Floats | float = np.inf) -> Seen:
+        """The carriage at positions (n,) and times (n,) or one; without a time, when the bed has settled."""
+        machined = np.stack([shape.at(position_mm) for shape in (self.height, self.side, self.roll)])
+        bent = 0.0 if self.bed is None else self.bed.at(position_mm, world_s)
+        return Seen(*(machined + bent))
 
 
 def carriage_form(scenario: Scenario) -> CarriageForm:
-    """The truth of a scenario; the same seed gives the same truth."""
+    """The truth of a scenario as found; the same seed gives the same truth."""
     generator = np.random.default_rng([scenario.seed, 1])
     forms = (scenario.truth.height, scenario.truth.side, scenario.truth.roll)
-    return CarriageForm(*(_shape(form, scenario, generator) for form in forms))
+    bed = scenario.truth.bed
+    height, side, roll = (_shape(form, scenario, generator) for form in forms)
+    return CarriageForm(height, side, roll, None if bed is None else BedOnSupports(scenario, bed))
 
 
 def _shape(form: Form, scenario: Scenario, generator: np.random.Generator) -> Shape:

@@ -7,7 +7,7 @@ import queue
 import subprocess
 import sys
 import threading
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
@@ -17,7 +17,7 @@ import msgspec
 import numpy as np
 import numpy.typing as npt
 
-from waywright.errors import InstrumentError
+from waywright.errors import BadInput, InstrumentError
 from waywright.machine import Machine
 from waywright.readings.records import Floats
 from waywright.simulation import protocol
@@ -36,7 +36,8 @@ Reply = TypeVar("Reply")
 class CarriageTruth:
     """The truth at positions (n,) of the line; height and side in um, roll in um/m, all (n,).
 
-    Up, towards the operator and operator's side up are positive.
+    It is what the detector meets at this moment: height and side in the frame of the source, which stands on the bed
+    and goes with it; roll against gravity. Up, towards the operator and operator's side up are positive.
     """
 
     position_mm: Floats
@@ -119,9 +120,22 @@ class Workshop:
         """Process id of the workshop."""
         return self._process.pid
 
-    def drive(self) -> None:
-        """The operator begins his programme; without effect while he drives."""
-        self._ask(protocol.Drive(), protocol.Done)
+    def drive(self, programme: str = "whole") -> None:
+        """The operator begins a programme; without effect while he drives.
+
+        "whole" is forward and back with all that happens on the floor, "brief" one quiet forward pass and home.
+        """
+        self._ask(protocol.Drive(programme), protocol.Done)
+
+    def turn(self, moves_um: Mapping[str, float]) -> None:
+        """The fitter turns supports one after the other, raising positive, as well as a fitter can.
+
+        Raises BadInput for a support that the workshop does not have or while the operator drives; what stands
+        before it in the mapping has been turned.
+        """
+        for support, move_um in moves_um.items():
+            if not self._ask(protocol.Turn(support, float(move_um)), protocol.Done).done:
+                raise BadInput("simulation.not_turned", support=support)
 
     def truth(self, position_mm: npt.ArrayLike | Sequence[float]) -> CarriageTruth:
         """The truth at positions of the line."""

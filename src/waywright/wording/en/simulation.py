@@ -9,6 +9,10 @@ TEXT = {
     "simulation.ended": (
         "The practice workshop has ended (exit code {exit_code}) and no longer answers. Start it again."
     ),
+    "simulation.not_turned": (
+        "The support {support} was not turned: there is none of that name, or the carriage is being driven. "
+        "Wait until the operator has finished and use the names painted on the floor."
+    ),
     "simulation.serving": (
         "Practice workshop Hollin Reach (invented), scenario {title}, at {factor:g} times real time. "
         "The instruments are described in {folder}:"
