@@ -1,5 +1,6 @@
 """How far a value can be trusted: distributions through the evaluation, budgets, what a true profile may be."""
 
+from waywright.uncertainty.advice import Action, what_would_help
 from waywright.uncertainty.bed_shapes import BedShapes
 from waywright.uncertainty.belief import Believer, ProfileBelief
 from waywright.uncertainty.contribution import Acts, Budget, Contribution, Correlated
@@ -14,6 +15,7 @@ from waywright.uncertainty.propagation import Propagated, propagate
 from waywright.uncertainty.stated import Row, Stated, state_straightness
 
 __all__ = [
+    "Action",
     "Acts",
     "BedShapes",
     "Believer",
@@ -45,4 +47,5 @@ __all__ = [
     "student",
     "triangular",
     "welch_satterthwaite",
+    "what_would_help",
 ]

@@ -47,4 +47,12 @@ TEXT = {
     "uncertainty.contribution_needs": (
         "Contribution {name!r} works with {missing}, which was not given. Measure it, or set the contribution to zero."
     ),
+    "uncertainty.help_passes": "Take {more:.0f} more passes.",
+    "uncertainty.help_averaging": "Average each reading for {averaging_s:.0f} s.",
+    "uncertainty.help_air": "Mix the air along the beam, or measure its gradient with thermometers at two heights.",
+    "uncertainty.help_drift": "Take passes forward and backward in turn, so that even drift cancels.",
+    "uncertainty.help_reversal": "Turn the straightedge over and take the mean of both positions.",
+    "uncertainty.help_align": "Align the beam so that less of the detector's range is used, or apply its "
+    "correction table.",
+    "uncertainty.help_stations": "Take stations every {spacing_mm:.0f} mm.",
 }
