@@ -34,7 +34,7 @@ def test_a_certificate_and_a_serial_link() -> None:
 
 MISTAKES = [
     ("format = 1", "format = 2", "format", "1"),
-    ('kind = "tcp"', 'kind = "udp"', "link.kind", "tcp, serial"),
+    ('kind = "tcp"', 'kind = "usb"', "link.kind", "tcp, tcp-server, udp, serial"),
     ("port = 50001", "port = 99999", "link.port", "<= 65535"),
     ("port = 50001", "prot = 50001", "link.prot", "host, port"),
     ('title = "two', 'titel = "two', "titel", "title"),
@@ -105,7 +105,7 @@ def test_the_schema_for_editors_knows_every_key() -> None:
     schema = description_schema()
     channel = schema["$defs"]["Channel"]
     assert set(channel["properties"]) == {
-        "name", "group", "kind", "unit", "positive", "range", "lost", "factor", "offset",
+        "name", "group", "kind", "unit", "positive", "range", "lost", "over", "factor", "offset", "linearity",
     }  # fmt: skip
     assert channel["additionalProperties"] is False
     assert {"format", "name", "title", "link", "stream", "channel"} <= set(schema["$defs"]["Description"]["required"])

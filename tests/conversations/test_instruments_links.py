@@ -4,80 +4,14 @@ from __future__ import annotations
 
 import asyncio
 import os
-from collections.abc import AsyncIterator, Awaitable, Callable, Coroutine
-from contextlib import aclosing, asynccontextmanager
-from typing import Any
 
 import numpy as np
 import pytest
 
+from instrument_hearing import PATIENCE_S, Say, happened, heard, run, samples, tcp_peer, values
 from instrument_texts import beam, distance, serial, tcp
 from waywright.clocks import ScaledClock, SystemClock
-from waywright.instruments import Happening, Instrument, InstrumentSource, SampleBatch
-
-PATIENCE_S = 30.0
-Say = Callable[[bytes], Awaitable[None]]
-
-
-def run(conversation: Coroutine[Any, Any, None]) -> None:
-    async def with_patience() -> None:
-        async with asyncio.timeout(PATIENCE_S):
-            await conversation
-
-    asyncio.run(with_patience())
-
-
-@asynccontextmanager
-async def tcp_peer(script: Callable[[Say, int], Awaitable[None]]) -> AsyncIterator[int]:
-    """A server that follows a script with each caller (given the number of the call), then hangs up."""
-    calls = 0
-
-    async def serve(reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
-        nonlocal calls
-        calls += 1
-
-        async def say(data: bytes) -> None:
-            writer.write(data)
-            await writer.drain()
-
-        try:
-            await script(say, calls - 1)
-        except ConnectionError:
-            pass
-        finally:
-            writer.close()
-
-    server = await asyncio.start_server(serve, "127.0.0.1", 0)
-    try:
-        yield server.sockets[0].getsockname()[1]
-    finally:
-        server.close()
-
-
-async def heard(
-    source: InstrumentSource, enough: Callable[[list[Any]], bool]
-) -> tuple[list[SampleBatch], list[Happening]]:
-    """What a source says until it is enough; then the link is closed."""
-    said: list[Any] = []
-    async with aclosing(aiter(source)) as items:  # type: ignore[type-var]
-        async for item in items:
-            said.append(item)
-            if enough(said):
-                break
-    batches = [item for item in said if isinstance(item, SampleBatch)]
-    return batches, [item for item in said if isinstance(item, Happening)]
-
-
-def samples(said: list[Any]) -> int:
-    return sum(len(item.time_s) for item in said if isinstance(item, SampleBatch))
-
-
-def happened(key: str, times: int = 1) -> Callable[[list[Any]], bool]:
-    return lambda said: sum(isinstance(item, Happening) and item.key == key for item in said) == times
-
-
-def values(batches: list[SampleBatch]) -> np.ndarray:
-    return np.concatenate([batch.value for batch in batches])
+from waywright.instruments import Instrument, InstrumentSource, SampleBatch
 
 
 def line(number: int) -> bytes:
@@ -245,8 +179,9 @@ def test_every_byte_of_a_serial_line_is_accounted_for(bits: str) -> None:
         end, other, name = opened_pty()
         os.close(other)
         source = InstrumentSource(distance(serial(name) + bits), SystemClock())
-        listening = asyncio.create_task(heard(source, lambda said: samples(said) >= 3))
-        await asyncio.sleep(0.5)
+        connected = asyncio.Event()
+        listening = asyncio.create_task(heard(source, lambda said: samples(said) >= 3, connected))
+        await connected.wait()
         await say_slowly(end, [b"7.00 mm\r\n1207.10 mm\r", b"\n12", b"07.20 mm\r\n?\r\n1207.30 mm\r\n12"])
         batches, events = await listening
         os.close(end)
@@ -266,16 +201,18 @@ def test_a_serial_adapter_that_is_pulled_and_put_back() -> None:
         os.symlink(name, link)
         try:
             source = InstrumentSource(distance(serial(link)), ScaledClock(20.0))
-            listening = asyncio.create_task(heard(source, lambda said: samples(said) >= 4))
-            await asyncio.sleep(0.5)
+            connected = asyncio.Event()
+            listening = asyncio.create_task(heard(source, lambda said: samples(said) >= 4, connected))
+            await connected.wait()
             await say_slowly(end, [b"\n1.00 mm\n2.00 mm\n"])
             os.close(other)
             os.close(end)
             os.unlink(link)
             await asyncio.sleep(0.3)
             end, other, name = opened_pty()
+            connected.clear()
             os.symlink(name, link)
-            await asyncio.sleep(1.5)
+            await connected.wait()
             await say_slowly(end, [b"\n3.00 mm\n4.00 mm\n"])
             batches, events = await listening
             os.close(other)

@@ -2,7 +2,8 @@
 
 from waywright.instruments.batches import Flaw, Happening, SampleBatch, Source
 from waywright.instruments.decoding import Decoded, Decoder
-from waywright.instruments.description import Channel, Description, SerialLink, TcpLink
+from waywright.instruments.description import Channel, Description
+from waywright.instruments.link_records import SerialLink, TcpLink
 from waywright.instruments.reading_file import Instrument, description_schema, parse_instrument, read_instrument
 from waywright.instruments.receive import InstrumentSource, Tally
 

@@ -22,6 +22,7 @@ class Flaw(IntEnum):
     LOST = 1
     OUT_OF_RANGE = 2
     NOT_A_NUMBER = 3
+    OVER_RANGE = 4
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,10 +42,14 @@ class SampleBatch:
 
 @dataclass(frozen=True, slots=True)
 class Happening:
-    """Something to tell about a link, as a wording key and facts."""
+    """Something to tell about a link, as a wording key and facts.
+
+    What is ``standing`` holds for as long as the link does, and is told anew at the start of every pass.
+    """
 
     key: str
     facts: dict[str, str | float] = field(default_factory=dict)
+    standing: bool = False
 
 
 class Source(Protocol):

@@ -1,7 +1,8 @@
 """Lines to channel values in inside units.
 
-A line that does not match the whole pattern, or whose named groups are not plain decimal numbers, is counted and
-dropped. A line that matches but says "lost", or a value out of range, gives NaN with its reason.
+A line that does not match the whole pattern, fails its checksum or counter, or whose named groups are not plain decimal
+numbers, is counted and dropped. A line that is whole but says "lost" or "over range", or a value out of range, gives
+NaN with its reason.
 """
 
 from __future__ import annotations
@@ -14,7 +15,9 @@ from itertools import chain
 import numpy as np
 
 from waywright.instruments.batches import Flaw, Flaws
-from waywright.instruments.description import Description
+from waywright.instruments.correcting import Correction
+from waywright.instruments.description import UNAVAILABLE, Channel, Description
+from waywright.instruments.line_checks import LineChecks
 from waywright.quantities import Kind, unit
 from waywright.readings import Floats
 
@@ -23,8 +26,6 @@ _NUMBER = re.compile(
     r"\s*(?:[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?|[-+]?nan|[-+]?inf(?:inity)?)\s*", re.ASCII | re.I
 )
 _NAN = float("nan")
-
-Row = tuple[list[float], bool]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,18 +42,20 @@ class Decoder:
     """The compiled pattern of a description. Never raises, whatever the lines hold."""
 
     def __init__(self, stated: Description) -> None:
-        self._match = re.compile(stated.stream.pattern, re.ASCII).fullmatch
+        self._match = re.compile(stated.line_pattern, re.ASCII).fullmatch
+        self.checks = LineChecks(stated.stream)
+        self._checked = self.checks.wanted
+        self._comma = stated.stream.decimal_comma
         stamp = stated.stream.time_stamp
         self._stamp_factor = unit(Kind.TIME, stamp.unit).factor if stamp else None
-        groups = [item.group for item in stated.channel] + ([stamp.group] if stamp else [])
+        groups = [*stated.channel_groups] + ([stamp.group] if stamp else [])
         # One group alone would come back as a bare text, so it is asked twice.
         self._groups = tuple(groups) if len(groups) > 1 else (groups[0], groups[0])
         self._width = len(self._groups)
-        self._lost = tuple(frozenset(item.lost) for item in stated.channel)
-        self._codes = frozenset(chain.from_iterable(self._lost))
+        self._words = tuple(_words(item, stated.brings_values) for item in stated.channel)
+        self._codes = frozenset(chain.from_iterable(self._words))
+        self._correction = Correction(stated)
         units = [item.inside for item in stated.channel]
-        self._factor = np.array([item.factor for item in stated.channel])
-        self._offset = np.array([item.offset for item in stated.channel])
         self._unit_factor = np.array([item.factor for item in units])
         self._unit_offset = np.array([item.offset for item in units])
         limits = [item.range or (-np.inf, np.inf) for item in stated.channel]
@@ -61,13 +64,16 @@ class Decoder:
     def decode(self, lines: Sequence[str]) -> Decoded:
         """Values of all lines that fit, in order."""
         flat: list[float] = []
-        lost: list[tuple[int, int]] = []
+        said: list[tuple[int, int, Flaw]] = []
         together = "\n".join(lines)
         # What is in no line of a batch need not be looked for in every line.
         plain = together.isascii() and "_" not in together and not any(code in together for code in self._codes)
+        plain = plain and not self._comma
         for line in lines:
             found = self._match(line)
-            if found is None:
+            if found is None or (self._checked and not self.checks.passes(found)):
+                if found is None:
+                    self.checks.refused()
                 continue
             texts = found.group(*self._groups)
             if plain:
@@ -76,47 +82,55 @@ class Decoder:
                 except (ValueError, TypeError):
                     continue
             elif (row := self._careful(texts)) is not None:
-                lost.extend((len(flat) // self._width, at) for at in self._lost_at(texts))
+                said.extend((len(flat) // self._width, at, flaw) for at, flaw in self._said_at(texts))
                 flat.extend(row)
         numbers = np.array(flat, dtype=np.float64).reshape(-1, self._width)
-        return self._inside(numbers, lost, len(lines))
+        return self._inside(numbers, said, len(lines))
 
-    def _lost_at(self, texts: tuple[str, ...]) -> list[int]:
-        return [at for at, codes in enumerate(self._lost) if texts[at] in codes]
+    def _said_at(self, texts: tuple[str, ...]) -> list[tuple[int, Flaw]]:
+        return [(at, words[texts[at]]) for at, words in enumerate(self._words) if texts[at] in words]
 
     def _careful(self, texts: tuple[str | None, ...]) -> list[float] | None:
-        """Numbers of one line with lost codes as NaN; None if a text is neither."""
+        """Numbers of one line with words for "lost" as NaN; None if a text is neither."""
         row: list[float] = []
         for at, text in enumerate(texts):
-            if at < len(self._lost) and text in self._lost[at]:
+            if at < len(self._words) and text in self._words[at]:
                 row.append(_NAN)
-            elif text is None or _NUMBER.fullmatch(text) is None:
+                continue
+            written = text.replace(",", ".") if text is not None and self._comma else text
+            if written is None or _NUMBER.fullmatch(written) is None:
                 return None
-            else:
-                row.append(float(text))
+            row.append(float(written))
         return row
 
-    def _inside(self, numbers: Floats, lost: list[tuple[int, int]], lines: int) -> Decoded:
+    def _inside(self, numbers: Floats, said: list[tuple[int, int, Flaw]], lines: int) -> Decoded:
         stamp_s: Floats | None = None
         if self._stamp_factor is not None:
             kept = np.isfinite(numbers[:, -1])
             if not kept.all():
                 place = np.cumsum(kept) - 1
-                lost = [(int(place[at]), channel) for at, channel in lost if kept[at]]
+                said = [(int(place[at]), channel, flaw) for at, channel, flaw in said if kept[at]]
                 numbers = numbers[kept]
             stamp_s = numbers[:, -1] * self._stamp_factor
-        raw = numbers[:, : len(self._lost)]
-        stated = raw * self._factor + self._offset
+        raw = numbers[:, : len(self._words)]
+        stated = self._correction.stated(raw)
         # Comparisons with NaN are false: a value is good only if it is a number within its limits.
         good = (stated >= self._lower) & (stated <= self._upper) & np.isfinite(stated)
-        value = stated * self._unit_factor + self._unit_offset
-        flaw = None if good.all() else self._flaws(raw, stated, good, lost)
-        return Decoded(stamp_s, np.where(good, value, _NAN), flaw, lines - len(numbers))
+        flaw = None if good.all() else self._flaws(stated, good, said)
+        value = np.where(good, self._correction.true(stated) * self._unit_factor + self._unit_offset, _NAN)
+        value, flaw = self._correction.turned_back(value, flaw)
+        return Decoded(stamp_s, value, flaw, lines - len(numbers))
 
     @staticmethod
-    def _flaws(raw: Floats, stated: Floats, good: np.ndarray, lost: list[tuple[int, int]]) -> Flaws:
+    def _flaws(stated: Floats, good: np.ndarray, said: list[tuple[int, int, Flaw]]) -> Flaws:
         flaw = np.where(np.isfinite(stated), np.uint8(Flaw.OUT_OF_RANGE), np.uint8(Flaw.NOT_A_NUMBER))
         flaw[good] = Flaw.NONE
-        for at, channel in lost:
-            flaw[at, channel] = Flaw.LOST
+        for at, channel, reason in said:
+            flaw[at, channel] = reason
         return flaw
+
+
+def _words(channel: Channel, brings_values: bool) -> dict[str, Flaw]:
+    """What a channel says instead of a number, and what that means."""
+    words = dict.fromkeys(channel.over, Flaw.OVER_RANGE) | dict.fromkeys(channel.lost, Flaw.LOST)
+    return words | {UNAVAILABLE: Flaw.LOST} if brings_values else words

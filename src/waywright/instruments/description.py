@@ -11,14 +11,18 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
+from waywright.instruments.line_records import Ask, Command, Name, Positive, Stream
+from waywright.instruments.link_records import VALUE_LINKS, Link
 from waywright.quantities import Direction, Kind, Unit, unit
 
 FORMAT = 1
 
-Port = Annotated[int, Meta(ge=1, le=65535)]
-Positive = Annotated[float, Meta(gt=0)]
-Name = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
 KindWord = Literal["displacement", "angle", "position", "temperature"]
+
+UNAVAILABLE = "unavailable"
+"""What a value link writes in place of a number that the controller calls bad or does not have."""
+
+VALUE_GROUP = "value"
 
 KIND = {
     "displacement": Kind.DISPLACEMENT,
@@ -45,46 +49,13 @@ class Certificate(Struct, frozen=True, forbid_unknown_fields=True):
     k: Positive | None = None
 
 
-class TcpLink(Struct, frozen=True, forbid_unknown_fields=True, tag="tcp", tag_field="kind"):
-    """The instrument listens on a TCP port."""
-
-    host: str
-    port: Port
-
-
-class SerialLink(Struct, frozen=True, forbid_unknown_fields=True, tag="serial", tag_field="kind"):
-    """The instrument is on a serial port (``COM3``, ``/dev/ttyUSB0``)."""
-
-    port: str
-    baud: Annotated[int, Meta(ge=50, le=10_000_000)] = 9600
-    data_bits: Annotated[int, Meta(ge=5, le=8)] = 8
-    parity: Literal["none", "even", "odd", "mark", "space"] = "none"
-    stop_bits: Literal[1, 2] = 1
-
-
-Link = TcpLink | SerialLink
-
-
-class TimeStamp(Struct, frozen=True, forbid_unknown_fields=True):
-    """The instrument's own clock: a named group of the pattern, its unit, and where it starts again from 0."""
-
-    group: str
-    unit: Literal["s", "ms", "us"]
-    wraps_at: Positive | None = None
-
-
-class Stream(Struct, frozen=True, forbid_unknown_fields=True):
-    """Lines that arrive by themselves. ``pattern`` matches one whole line, one line is one sample."""
-
-    pattern: str
-    rate_hz: Annotated[float, Meta(gt=0, le=100_000)]
-    time_stamp: TimeStamp | None = None
-
-
 class Channel(Struct, frozen=True, forbid_unknown_fields=True):
-    """One number of a line: ``inside = unit(text * factor + offset)``; ``range`` is in ``unit``, after factor, offset.
+    """One number of a line: ``stated = text * factor + offset`` in ``unit``, less its error, turned by the mounting.
 
-    ``positive`` is the physical direction as nominally mounted; positions and temperatures have none.
+    ``group`` is a named group of the pattern; on a value link the node id or data item. ``positive`` is the physical
+    direction as nominally mounted; positions and temperatures have none. ``range`` is in ``unit``, after factor and
+    offset. ``lost`` and ``over`` are texts instead of a number: beam lost, over range. ``linearity`` lists (indicated,
+    error of indication) in ``unit``, straight lines between, the end errors beyond.
     """
 
     name: Name
@@ -94,13 +65,27 @@ class Channel(Struct, frozen=True, forbid_unknown_fields=True):
     positive: Direction | None = None
     range: tuple[float, float] | None = None
     lost: tuple[str, ...] = ()
+    over: tuple[str, ...] = ()
     factor: float = 1.0
     offset: float = 0.0
+    linearity: Annotated[tuple[tuple[float, float], ...], Meta(min_length=2)] | None = None
 
     @property
     def inside(self) -> Unit:
         """The unit of the file as a record that converts. Raises BadInput for an unknown one."""
         return unit(KIND[self.kind], self.unit)
+
+
+class Mounting(Struct, frozen=True, forbid_unknown_fields=True):
+    """How the detector sits. ``up`` says for people what points up ("arrow", "cable").
+
+    ``pair`` names two channels at right angles; the detector is turned by ``roll_deg`` from the positive direction of
+    the first towards that of the second, which the values of both are turned back by.
+    """
+
+    up: str | None = None
+    roll_deg: Annotated[float, Meta(ge=-360, le=360)] = 0.0
+    pair: tuple[Name, Name] | None = None
 
 
 class Description(Struct, frozen=True, forbid_unknown_fields=True):
@@ -114,8 +99,30 @@ class Description(Struct, frozen=True, forbid_unknown_fields=True):
     channel: Annotated[tuple[Channel, ...], Meta(min_length=1)]
     serial: str | None = None
     certificate: Certificate | None = None
+    ask: Ask | None = None
+    command: tuple[Command, ...] = ()
+    mounting: Mounting | None = None
 
     @property
     def channels(self) -> tuple[str, ...]:
         """Full names of the channels, unit included: ``beam.vertical_um``."""
         return tuple(f"{self.name}.{item.name}_{KIND[item.kind].value}" for item in self.channel)
+
+    @property
+    def brings_values(self) -> bool:
+        """Whether the link brings named numbers instead of lines."""
+        return isinstance(self.link, VALUE_LINKS)
+
+    @property
+    def line_pattern(self) -> str:
+        """The pattern of a line; value links write one number after the other, separated by blanks."""
+        if self.brings_values or self.stream.pattern is None:
+            return " ".join(f"(?P<{VALUE_GROUP}{at}>\\S+)" for at in range(len(self.channel)))
+        return self.stream.pattern
+
+    @property
+    def channel_groups(self) -> tuple[str, ...]:
+        """The group of :attr:`line_pattern` for each channel."""
+        if self.brings_values:
+            return tuple(f"{VALUE_GROUP}{at}" for at in range(len(self.channel)))
+        return tuple(item.group for item in self.channel)

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-import math
 import re
 import tomllib
-from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -15,10 +13,9 @@ import msgspec
 
 from waywright.errors import BadInput
 from waywright.instruments.allowed import allowed_at
-from waywright.instruments.description import DIRECTED, Channel, Description
+from waywright.instruments.description import Description
+from waywright.instruments.problems import problems
 from waywright.visit import InstrumentUse
-
-Problem = tuple[str, str, dict[str, object]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,15 +67,25 @@ def parse_instrument(data: bytes, file: str) -> Instrument:
         raise BadInput("instruments.not_utf8", file=file, byte=failure.start) from failure
     except tomllib.TOMLDecodeError as failure:
         raise BadInput("instruments.not_toml", file=file, reason=str(failure)) from failure
-    stated = _converted(raw, file)
-    for key, problem, facts in _problems(stated):
-        raise BadInput(problem, file=file, key=key, **facts)
-    return Instrument(stated, file, hashlib.sha256(data).hexdigest())
+    return Instrument(described(raw, file), file, hashlib.sha256(data).hexdigest())
 
 
 def description_schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of a description file, for editors."""
-    return msgspec.json.schema(Description)
+    schema = msgspec.json.schema(Description)
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Waywright instrument description, format 1",
+        **schema,
+    }
+
+
+def described(stated: dict[str, Any], file: str) -> Description:
+    """The checked description of the content of a file. Raises BadInput naming file, key and what is allowed."""
+    found = _converted(stated, file)
+    for key, problem, facts in problems(found):
+        raise BadInput(problem, file=file, key=key, **facts)
+    return found
 
 
 def _converted(raw: dict[str, Any], file: str) -> Description:
@@ -103,43 +110,3 @@ def _explained(message: str, file: str) -> BadInput:
 
 def _joined(key: str, last: str) -> str:
     return f"{key}.{last}" if key else last
-
-
-def _problems(stated: Description) -> Iterator[Problem]:
-    """What msgspec cannot see: key, wording key and facts of each problem, the first one first."""
-    try:
-        groups = set(re.compile(stated.stream.pattern, re.ASCII).groupindex)
-    except re.error as failure:
-        yield "stream.pattern", "instruments.bad_pattern", {"reason": str(failure)}
-        return
-    wanted = {f"channel[{at}].group": item.group for at, item in enumerate(stated.channel)}
-    if stated.stream.time_stamp is not None:
-        wanted["stream.time_stamp.group"] = stated.stream.time_stamp.group
-    known = ", ".join(sorted(groups)) or "-"
-    for key, group in wanted.items():
-        if group not in groups:
-            yield key, "instruments.unknown_group", {"group": group, "allowed": known}
-    names = [item.name for item in stated.channel]
-    for at, item in enumerate(stated.channel):
-        if item.name in names[:at]:
-            yield f"channel[{at}].name", "instruments.same_channel", {"name": item.name}
-        yield from _channel_problems(f"channel[{at}]", item)
-
-
-def _channel_problems(key: str, item: Channel) -> Iterator[Problem]:
-    try:
-        item.inside  # noqa: B018 - asked for its error
-    except BadInput as failure:
-        yield f"{key}.unit", "instruments.bad_unit", {"unit": item.unit, "allowed": failure.facts["allowed"]}
-    directions = DIRECTED.get(item.kind, frozenset())
-    allowed = ", ".join(sorted(directions))
-    if directions and item.positive not in directions:
-        yield f"{key}.positive", "instruments.bad_direction", {"kind": item.kind, "allowed": allowed}
-    if not directions and item.positive is not None:
-        yield f"{key}.positive", "instruments.no_direction", {"kind": item.kind}
-    if item.factor == 0 or not math.isfinite(item.factor):
-        yield f"{key}.factor", "instruments.bad_factor", {"value": item.factor}
-    if not math.isfinite(item.offset):
-        yield f"{key}.offset", "instruments.bad_factor", {"value": item.offset}
-    if item.range is not None and not item.range[0] < item.range[1]:
-        yield f"{key}.range", "instruments.bad_range", {"lower": item.range[0], "upper": item.range[1]}

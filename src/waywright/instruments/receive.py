@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable, Sequence
 from contextlib import aclosing
 from dataclasses import dataclass, field
 
@@ -10,51 +10,73 @@ import numpy as np
 
 from waywright.clocks import Clock
 from waywright.instruments.batches import Flaw, Happening, SampleBatch
+from waywright.instruments.commanding import Commanding
 from waywright.instruments.decoding import Decoded, Decoder
-from waywright.instruments.description import Stream, TcpLink
+from waywright.instruments.description import Description
 from waywright.instruments.lines import LineSplitter
-from waywright.instruments.links import Chunk, Reconnecting, serial_link, tcp_link
+from waywright.instruments.links import Chunk, open_link
 from waywright.instruments.reading_file import Instrument
-from waywright.instruments.receive_times import SpacedTimes, StampedTimes
+from waywright.instruments.receive_times import AskedTimes, SpacedTimes, StampedTimes
 from waywright.quantities import Kind, unit
 
-_QUIET_S = 10.0
-_QUIET_SAMPLES = 20
 _UNREADABLE_LINES = 50
+_REASONS = tuple(flaw for flaw in Flaw if flaw is not Flaw.NONE)
 # Wall time within which a sender that was held up, or this computer, hands over everything that waited.
 _CATCH_UP_WALL_S = 0.25
 
 
 @dataclass(slots=True)
 class Tally:
-    """Counts since the source was made: samples, lines refused by the pattern, pieces of lines, lines too long.
+    """Counts since the source was made: samples, lines refused, pieces of lines, lines too long.
 
-    ``flawed`` counts values of otherwise good lines that are NaN, by reason.
+    ``malformed`` lines failed the pattern, the checksum or the counter; ``checksum`` and ``counter`` are those of them
+    that failed only there. ``missed`` lines never came or could not be read, by the counter. ``flawed`` counts values
+    of otherwise good lines that are NaN, by reason.
     """
 
     samples: int = 0
     malformed: int = 0
+    checksum: int = 0
+    counter: int = 0
+    missed: int = 0
     partial: int = 0
     overlong: int = 0
     flawed: dict[Flaw, int] = field(default_factory=dict)
 
 
 class InstrumentSource:
-    """Samples of one described instrument. Iterate over it; leaving the loop closes the link."""
+    """Samples of one described instrument. Iterate over it; leaving the loop closes the link.
 
-    def __init__(self, instrument: Instrument, clock: Clock) -> None:
+    ``listener`` is shown the lines of every chunk before they are decoded.
+    """
+
+    def __init__(
+        self, instrument: Instrument, clock: Clock, *, listener: Callable[[Sequence[str]], None] | None = None
+    ) -> None:
+        stated = instrument.description
         self.name = instrument.name
         self.channels = instrument.channels
-        self.rate_hz = instrument.description.stream.rate_hz
+        self.rate_hz = stated.stream.rate_hz
         self.tally = Tally()
-        self._link = _link(instrument, clock)
+        self._link = open_link(stated, clock)
+        self._commanding = Commanding(stated, self._link.send)
         self._splitter = LineSplitter()
-        self._decoder = Decoder(instrument.description)
-        self._times = _times(instrument.description.stream)
-        self._refused = 0
+        self._decoder = Decoder(stated)
+        self._times = _times(stated)
+        self._delay_s = stated.stream.delay_s
+        self._listener = listener
+        self._refused = self._unclean = 0
         self._clock = clock
         self._held: list[str] = []
         self._held_from_s = self._held_until_s = 0.0
+
+    async def command(self, name: str, /, **values: float) -> None:
+        """Tell the instrument something that its description knows, and wait for the answer if it has one.
+
+        Raises BadInput for an unknown command or a value beyond its limits, InstrumentError if nothing can be sent now
+        or the instrument does not confirm. The source must be iterated over meanwhile.
+        """
+        await self._commanding.tell(name, values)
 
     async def __aiter__(self) -> AsyncIterator[SampleBatch | Happening]:
         """Batches and happenings as they come, for ever."""
@@ -82,11 +104,14 @@ class InstrumentSource:
 
     def _restart(self) -> None:
         self._splitter.restart()
+        self._decoder.checks.restart()
         self._times.restart()
-        self._refused = 0
+        self._refused = self._unclean = 0
 
     def _made_of(self, chunk: Chunk) -> list[SampleBatch | Happening]:
-        lines = self._splitter.lines(chunk.data)
+        lines = self._commanding.without_answers(self._splitter.lines(chunk.data))
+        if self._listener is not None:
+            self._listener(lines)
         if not lines or self._late(lines, chunk.received_s):
             return []
         return self._flushed()
@@ -96,44 +121,44 @@ class InstrumentSource:
         if not self._held:
             return []
         decoded = self._decoder.decode(self._held)
+        self._unclean += sum("\ufffd" in line for line in self._held) if decoded.malformed else 0
         self._held.clear()
         self._count(decoded)
         made: list[SampleBatch | Happening] = []
         if count := len(decoded.value):
             stamps = np.empty(count) if decoded.stamp_s is None else decoded.stamp_s
-            times = self._times.times(self._held_until_s, stamps)
+            times = self._times.times(self._held_until_s, stamps) - self._delay_s
             made.append(SampleBatch(self.name, self.channels, times, decoded.value, decoded.flaw))
         if self._unreadable(decoded):
-            made.append(Happening("instruments.unreadable", {"source": self.name, "lines": self._refused}))
+            # Bytes that are no text at all come from a wrong baud rate or parity, not from a wrong pattern.
+            garbled = 2 * self._unclean > self._refused
+            key = "instruments.garbled" if garbled else "instruments.unreadable"
+            made.append(Happening(key, {"source": self.name, "lines": self._refused}))
         return made
 
     def _count(self, decoded: Decoded) -> None:
         tally = self.tally
         tally.samples += len(decoded.value)
         tally.malformed += decoded.malformed
+        checks = self._decoder.checks
+        tally.checksum, tally.counter, tally.missed = checks.failed["checksum"], checks.failed["counter"], checks.missed
         tally.partial, tally.overlong = self._splitter.partial, self._splitter.overlong
         if decoded.flaw is not None:
-            for flaw in (Flaw.LOST, Flaw.OUT_OF_RANGE, Flaw.NOT_A_NUMBER):
+            for flaw in _REASONS:
                 tally.flawed[flaw] = tally.flawed.get(flaw, 0) + int(np.count_nonzero(decoded.flaw == flaw))
 
     def _unreadable(self, decoded: Decoded) -> bool:
         """Whether it should be said now that nothing fits: once, until something fits again."""
         before = self._refused
         self._refused = 0 if len(decoded.value) else before + decoded.malformed
+        self._unclean = self._unclean if self._refused else 0
         return before < _UNREADABLE_LINES <= self._refused
 
 
-def _link(instrument: Instrument, clock: Clock) -> Reconnecting:
-    stated = instrument.description
-    quiet_s = max(_QUIET_S, _QUIET_SAMPLES / stated.stream.rate_hz)
-    if isinstance(stated.link, TcpLink):
-        return tcp_link(stated.link, clock, stated.name, quiet_s)
-    return serial_link(stated.link, clock, stated.name, quiet_s)
-
-
-def _times(stream: Stream) -> SpacedTimes | StampedTimes:
-    stamp = stream.time_stamp
+def _times(stated: Description) -> SpacedTimes | StampedTimes:
+    stream, stamp = stated.stream, stated.stream.time_stamp
     if stamp is None:
-        return SpacedTimes(stream.rate_hz)
+        evenly = stated.ask is None and not stated.brings_values
+        return SpacedTimes(stream.rate_hz) if evenly else AskedTimes(stream.rate_hz)
     wraps_at_s = None if stamp.wraps_at is None else unit(Kind.TIME, stamp.unit).inside(stamp.wraps_at)
     return StampedTimes(stream.rate_hz, wraps_at_s)

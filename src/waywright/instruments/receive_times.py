@@ -48,6 +48,14 @@ class SpacedTimes:
         return times
 
 
+class AskedTimes(SpacedTimes):
+    """Lines that were asked for, or made at even intervals here: each comes when it comes, no others are awaited."""
+
+    def fall_short(self, received_s: float, count: int) -> bool:
+        """Never."""
+        return False
+
+
 class StampedTimes:
     """With a time stamp: instrument time plus the smallest delay seen of late.
 

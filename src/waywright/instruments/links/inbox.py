@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from waywright.clocks import Clock
+from waywright.instruments.links.fed import Fed
 
 MOST_BYTES = 1 << 20
 _MANY_BYTES = 1 << 16
@@ -32,6 +33,7 @@ class Inbox(asyncio.Protocol):
         self._received_s = 0.0
         self._arrived = asyncio.Event()
         self._paused = False
+        self.line_ended = asyncio.Event()
         self.lost: str | None = None
 
     def connection_made(self, transport: asyncio.BaseTransport) -> None:
@@ -43,6 +45,8 @@ class Inbox(asyncio.Protocol):
         """Bytes have come."""
         self._data += data
         self._received_s = self._clock.monotonic_s()
+        if b"\n" in data or b"\r" in data:
+            self.line_ended.set()
         if len(self._data) > MOST_BYTES and not self._paused and self._transport is not None:
             self._transport.pause_reading()
             self._paused = True
@@ -81,8 +85,25 @@ class Inbox(asyncio.Protocol):
             self._transport.resume_reading()
         return chunk
 
-    def close(self) -> None:
+    @property
+    def full(self) -> bool:
+        """Whether more waits to be fetched than should."""
+        return self._paused
+
+    def send(self, data: bytes, expects_answer: bool = False) -> None:
+        """Send bytes. Raises ConnectionError if the link is not open."""
+        transport: Any = self._transport
+        if transport is None or self.lost is not None:
+            raise ConnectionError(self.lost or "not open")
+        if isinstance(transport, Fed):
+            transport.write(data, expects_answer)
+        else:
+            transport.write(data)
+
+    async def close(self) -> None:
         """Close the link at once; what has not been fetched is dropped."""
         transport: Any = self._transport
         if transport is not None:
             transport.abort()
+        if isinstance(transport, Fed):
+            await transport.closed()

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 from collections.abc import AsyncGenerator, Awaitable, Callable
 from contextlib import aclosing
+from dataclasses import dataclass
 
 from waywright.clocks import Clock
 from waywright.instruments.batches import Happening
@@ -19,40 +21,85 @@ _OPENING_S = 5.0
 _STALL_S = 5.0
 
 
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """``data`` is sent every ``period_s``, once the last was answered or ``timeout_s`` have passed."""
+
+    data: bytes
+    period_s: float
+    timeout_s: float
+
+
 class Reconnecting:
     """Chunks of one instrument for as long as somebody wants them.
 
     ``opener`` connects an inbox or raises OSError; ``quiet_s`` (of the clock) without a byte opens the link again,
-    because a receiver never notices that the other end of a pulled cable has gone.
+    because a receiver never notices that the other end of a pulled cable has gone. ``asking`` is what has to be sent
+    for every line. ``closer`` ends what outlives a single opening; ``standing`` is told with every opening.
     """
 
-    def __init__(self, opener: Opener, clock: Clock, source: str, address: str, quiet_s: float) -> None:
+    def __init__(
+        self,
+        opener: Opener,
+        clock: Clock,
+        source: str,
+        address: str,
+        quiet_s: float,
+        *,
+        asking: Asking | None = None,
+        closer: Callable[[], Awaitable[None]] | None = None,
+        standing: str | None = None,
+    ) -> None:
         self._opener = opener
         self._clock = clock
         self._place: dict[str, str | float] = {"source": source, "address": address}
         self._quiet_s = quiet_s
         self._pause_s = _FIRST_PAUSE_S
         self._told_unreached = False
+        self._asking = asking
+        self._closer = closer
+        self._standing = standing
+        self._inbox: Inbox | None = None
+
+    def send(self, data: bytes, expects_answer: bool = False) -> None:
+        """Send bytes now. Raises ConnectionError if the link is not open."""
+        if self._inbox is None:
+            raise ConnectionError("not open")
+        self._inbox.send(data, expects_answer)
 
     async def chunks(self) -> AsyncGenerator[Chunk | Happening, None]:
         """Chunks and happenings, for ever."""
-        while True:
-            inbox = Inbox(self._clock)
-            try:
-                refusal = await self._open(inbox)
-                if refusal is None:
-                    self._told_unreached = False
-                    yield self._happening("instruments.connected")
-                    async with aclosing(self._listen(inbox)) as heard:
-                        async for item in heard:
-                            yield item
-                elif not self._told_unreached:
-                    self._told_unreached = True
-                    yield self._happening("instruments.not_reached", reason=refusal)
-            finally:
-                inbox.close()
-            await self._clock.sleep(self._pause_s)
-            self._pause_s = min(2.0 * self._pause_s, _LONGEST_PAUSE_S)
+        try:
+            while True:
+                async with aclosing(self._once()) as heard:
+                    async for item in heard:
+                        yield item
+                await self._clock.sleep(self._pause_s)
+                self._pause_s = min(2.0 * self._pause_s, _LONGEST_PAUSE_S)
+        finally:
+            if self._closer is not None:
+                await self._closer()
+
+    async def _once(self) -> AsyncGenerator[Chunk | Happening, None]:
+        """One opening, until it fails or the link is lost."""
+        inbox = Inbox(self._clock)
+        try:
+            refusal = await self._open(inbox)
+            if refusal is None:
+                self._told_unreached = False
+                self._inbox = inbox
+                yield self._happening("instruments.connected")
+                if self._standing is not None:
+                    yield Happening(self._standing, dict(self._place), standing=True)
+                async with aclosing(self._listen(inbox)) as heard:
+                    async for item in heard:
+                        yield item
+            elif not self._told_unreached:
+                self._told_unreached = True
+                yield self._happening("instruments.not_reached", reason=refusal)
+        finally:
+            self._inbox = None
+            await inbox.close()
 
     async def _open(self, inbox: Inbox) -> str | None:
         """Open the link; the reason if that failed."""
@@ -67,17 +114,37 @@ class Reconnecting:
 
     async def _listen(self, inbox: Inbox) -> AsyncGenerator[Chunk | Happening, None]:
         """Chunks until the link is lost or has been quiet for too long; the reason last."""
+        asking = asyncio.create_task(self._ask(inbox, self._asking)) if self._asking else None
+        try:
+            while True:
+                try:
+                    chunk = await inbox.fetch(max(_STALL_S, self._quiet_s / self._clock.factor))
+                except ConnectionError as failure:
+                    yield self._happening("instruments.link_lost", reason=str(failure))
+                    return
+                if chunk is None:
+                    yield self._happening("instruments.link_quiet", duration_s=self._quiet_s)
+                    return
+                self._pause_s = _FIRST_PAUSE_S
+                yield chunk
+        finally:
+            if asking is not None:
+                asking.cancel()
+
+    async def _ask(self, inbox: Inbox, asking: Asking) -> None:
+        """Ask again and again, at even intervals, one question at a time."""
+        next_s = self._clock.monotonic_s()
         while True:
+            inbox.line_ended.clear()
             try:
-                chunk = await inbox.fetch(max(_STALL_S, self._quiet_s / self._clock.factor))
-            except ConnectionError as failure:
-                yield self._happening("instruments.link_lost", reason=str(failure))
+                inbox.send(asking.data)
+            except ConnectionError:
                 return
-            if chunk is None:
-                yield self._happening("instruments.link_quiet", duration_s=self._quiet_s)
-                return
-            self._pause_s = _FIRST_PAUSE_S
-            yield chunk
+            with contextlib.suppress(TimeoutError):
+                async with asyncio.timeout(asking.timeout_s):
+                    await inbox.line_ended.wait()
+            next_s = max(next_s + asking.period_s, self._clock.monotonic_s())
+            await self._clock.sleep(next_s - self._clock.monotonic_s())
 
     def _happening(self, key: str, **facts: str | float) -> Happening:
         return Happening(key, {**self._place, **facts})

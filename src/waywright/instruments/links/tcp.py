@@ -7,12 +7,12 @@ import contextlib
 import socket
 
 from waywright.clocks import Clock
-from waywright.instruments.description import TcpLink
+from waywright.instruments.link_records import TcpLink
 from waywright.instruments.links.inbox import Inbox
-from waywright.instruments.links.reconnecting import Reconnecting
+from waywright.instruments.links.reconnecting import Asking, Reconnecting
 
 
-def tcp_link(stated: TcpLink, clock: Clock, source: str, quiet_s: float) -> Reconnecting:
+def tcp_link(stated: TcpLink, clock: Clock, source: str, quiet_s: float, asking: Asking | None = None) -> Reconnecting:
     """The link to an instrument that listens at a host and port."""
 
     async def open_tcp(inbox: Inbox) -> None:
@@ -21,4 +21,4 @@ def tcp_link(stated: TcpLink, clock: Clock, source: str, quiet_s: float) -> Reco
         with contextlib.suppress(OSError, AttributeError):
             sock.setsockopt(socket.SOL_SOCKET, socket.SO_KEEPALIVE, 1)
 
-    return Reconnecting(open_tcp, clock, source, f"{stated.host}:{stated.port}", quiet_s)
+    return Reconnecting(open_tcp, clock, source, f"{stated.host}:{stated.port}", quiet_s, asking=asking)

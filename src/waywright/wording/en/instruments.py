@@ -17,6 +17,46 @@ TEXT = {
     "instruments.no_direction": "{file}: {key}: a channel of kind {kind} has no direction. Remove the key.",
     "instruments.bad_factor": "{file}: {key} is {value}. Allowed: a finite number, for the factor not 0.",
     "instruments.bad_range": "{file}: {key} is [{lower}, {upper}]. Allowed: the lower limit first, then the upper.",
+    "instruments.no_lines": (
+        "{file}: {key} belongs to lines of text; this link brings named numbers. Remove the key; "
+        "`group` of each channel names the node or data item."
+    ),
+    "instruments.read_only": "{file}: {key}: nothing can be sent on this link. Remove the key.",
+    "instruments.bad_linearity": (
+        "{file}: {key}: pairs of indicated value and error of indication, the indicated values rising."
+    ),
+    "instruments.bad_send": (
+        "{file}: {key} does not fit its values ({reason}). Allowed in braces: {allowed}, such as {{name:.1f}}; "
+        "a brace itself is written twice."
+    ),
+    "instruments.bad_answer": "{file}: {key} is not a regular expression ({reason}).",
+    "instruments.bad_pair": (
+        "{file}: {key} needs two different channels of one kind that have a direction. Allowed: {allowed}."
+    ),
+    "instruments.missing_part": (
+        "The part {kind!r} is not installed, and this instrument needs it. Bring it with: {command}"
+    ),
+    "instruments.no_password": (
+        "The environment variable {variable} holds no password. Set it before you start, the description file names it."
+    ),
+    "instruments.unknown_command": "{source} knows no command {name!r}. Its description file has: {allowed}.",
+    "instruments.command_values": "The command {name!r} of {source} takes these values: {allowed}.",
+    "instruments.command_range": (
+        "{value} = {number:g} {unit} is beyond the limits of {source} ({lower:g} to {upper:g} {unit}). "
+        "Nothing was sent."
+    ),
+    "instruments.command_not_sent": "{source} was not told {name!r}: the link is not open ({reason}).",
+    "instruments.command_no_answer": (
+        "{source} did not confirm {name!r} within {timeout_s:g} s. Look whether it has done it, then try again."
+    ),
+    "instruments.reads_controller": (
+        "{source} reads the machine's controller at {address}, read only. What it reads is the machine's own scale: "
+        "an error of that scale does not show in these readings."
+    ),
+    "instruments.garbled": (
+        "{lines} lines of {source} in a row hold bytes that are no text. Baud rate, data bits or parity are probably "
+        "not those of the instrument."
+    ),
     "instruments.connected": "{source} is connected ({address}).",
     "instruments.not_reached": (
         "{source} cannot be reached at {address} ({reason}). Check cable and power; it is tried again by itself."
