@@ -35,6 +35,14 @@ class WaywrightError(Exception):
     def __str__(self) -> str:
         return _speaker(self.key, self.facts)
 
+    def __reduce__(self) -> tuple[Callable[..., WaywrightError], tuple[object, ...]]:
+        # Errors cross process borders; the facts are keywords, which exceptions do not carry along by themselves.
+        return _again, (type(self), self.key, self.facts)
+
+
+def _again(kind: type[WaywrightError], key: str, facts: Mapping[str, object]) -> WaywrightError:
+    return kind(key, **facts)
+
 
 class BadInput(WaywrightError, ValueError):
     """A value, table, file or description that cannot be used as it is."""
