@@ -97,13 +97,18 @@ def test_a_killed_pass_loses_nothing_and_goes_on(workshop: Workshop, files: list
         assert len(kept) >= announced
         assert taken.outcome is None
         assert archive.check().good
-    with capturing(tmp_path, *files, "--continue") as second:
+    with capturing(tmp_path, *files, "--continue", "--passes", "backward") as second:
+        second.wait_for("all instruments again", lambda: second.has_said("distance is connected"))
+        workshop.drive()  # a slow computer may have missed the rest of the first drive
         second.wait_for("more readings", lambda: second.announced >= 3)
+        second.type("e")
+        second.wait_for("the pass asked for", lambda: second.has_said("pass 2, backward: armed"))
         second.type("e")
         second.wait_for("the end", lambda: second.process.poll() is not None)
         assert second.process.returncode == 0
     with open_archive(tmp_path / "a.sqlite") as archive:
-        [taken] = archive.passes(find_line(archive, None).id)
+        [taken, added] = archive.passes(find_line(archive, None).id)
+        assert (added.direction, added.number, added.conditions) == ("backward", 2, taken.conditions)
         everything = archive.readings(taken.id)
         assert [reading.number for reading in everything] == list(range(len(everything)))
         assert len(everything) >= len(kept) + 3

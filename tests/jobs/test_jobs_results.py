@@ -137,11 +137,29 @@ def test_the_list_the_detail_and_the_check(archive: Archive, begun: Begun) -> No
     [entry] = overview(archive.path)
     assert (entry.machine, entry.line, entry.stations, entry.outcome) == ("HR-6", "carriage", 21, "finished")
     detail = pass_detail(str(taken.id)[-8:], archive.path)
-    assert detail.rows[7].remark == "taken again as no. 8"
+    assert (detail.rows[8].number, detail.rows[7].remark) == (8, "taken again as no. 9")
     assert detail.rows[8].remark == "repeat"
     assert check(archive.path).sound
-    with pytest.raises(BadInput, match="0 passes have an id that ends in 'zz'"):
+    with pytest.raises(BadInput, match="fits 0 passes"):
         pass_detail("zz", archive.path)
+
+
+def test_a_line_without_a_pass_does_not_hide_the_newest_measured_one(
+    archive: Archive, begun: Begun, tmp_path: Path
+) -> None:
+    take_pass(archive, begun, 1)
+    empty = begin_line(archive, tmp_path)
+    assert empty.line.id > begun.line.id
+    assert find_line(archive, None) == begun.line
+    assert find_line(archive, str(empty.line.id)) == empty.line
+
+
+@pytest.mark.parametrize("option", ["--averaging-s", "--dwell-s", "--smallest-step-mm", "--factor"])
+@pytest.mark.parametrize("value", ["0", "-1"])
+def test_a_time_or_step_that_is_not_positive_is_bad_use(option: str, value: str, tmp_path: Path) -> None:
+    archive = tmp_path / "a.sqlite"
+    assert main(["capture", "beam.toml", "--archive", str(archive), f"{option}={value}"]) == 2
+    assert not archive.exists()
 
 
 def test_a_mark_that_the_machine_does_not_have_is_named_before_the_first_reading(

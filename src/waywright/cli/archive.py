@@ -10,10 +10,13 @@ from cyclopts import App, Parameter
 commands = App(name="archive", help="Show and check what is kept.")
 
 ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
+Json = Annotated[bool, Parameter(negative="")]
+
+_ID_SHOWN = 8
 
 
 @commands.command(name="list")
-def list_visits(*, archive: ArchiveFile = None, json: bool = False) -> None:
+def list_visits(*, archive: ArchiveFile = None, json: Json = False) -> None:
     """List machines and visits with their lines and passes.
 
     Parameters
@@ -30,7 +33,7 @@ def list_visits(*, archive: ArchiveFile = None, json: bool = False) -> None:
     if json:
         show.print_json(entries)
         return
-    page = show.table("machine", "visit began (UTC)", "line", "pass", "direction", "stations", "outcome")
+    page = show.table("machine", "visit began (UTC)", "line", "pass", "direction", "stations", "outcome", "id")
     for entry in entries:
         page.add_row(
             entry.machine,
@@ -40,18 +43,19 @@ def list_visits(*, archive: ArchiveFile = None, json: bool = False) -> None:
             entry.direction,
             str(entry.stations),
             entry.outcome or "not ended",
+            str(entry.pass_id)[-_ID_SHOWN:],
         )
     show.console().print(page if entries else "The archive is empty.")
 
 
 @commands.command
-def show(pass_id: str, *, archive: ArchiveFile = None, json: bool = False) -> None:
+def show(pass_id: str, *, archive: ArchiveFile = None, json: Json = False) -> None:
     """Show one pass: its readings and what happened during it.
 
     Parameters
     ----------
     pass_id
-        The id of the pass or its last characters, as `archive list --json` shows it.
+        The id of the pass or its last characters, as `archive list` shows them.
     archive
         The archive file; without it the one in your user data folder.
     json
@@ -67,14 +71,14 @@ def show(pass_id: str, *, archive: ArchiveFile = None, json: bool = False) -> No
     page = display.table("no.", "position mm", *detail.channels, "taken", "remark")
     for row in detail.rows:
         values = [display.signed(value, 2) if value is not None else "" for value in row.values]
-        page.add_row(str(row.number), f"{row.position_mm:.2f}", *values, row.taken_by, row.remark)
+        page.add_row(str(row.number + 1), f"{row.position_mm:.2f}", *values, row.taken_by, row.remark)
     display.console().print(page)
     for sentence in detail.events:
         display.console().print(sentence)
 
 
 @commands.command
-def check(*, archive: ArchiveFile = None, json: bool = False) -> int:
+def check(*, archive: ArchiveFile = None, json: Json = False) -> int:
     """Check the whole archive: its file, every seal and every chain.
 
     Parameters
@@ -105,7 +109,7 @@ def mend(
     factor: float | None = None,
     line: str | None = None,
     archive: ArchiveFile = None,
-    json: bool = False,
+    json: Json = False,
 ) -> None:
     """Correct what a channel means: wrong sign, swapped channels, wrong size. Raw readings stay.
 

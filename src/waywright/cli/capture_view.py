@@ -7,6 +7,7 @@ import contextlib
 import signal
 import sys
 import threading
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from waywright.cli import show
@@ -14,6 +15,9 @@ from waywright.cli.pass_view import PassView
 from waywright.wording import text
 
 if TYPE_CHECKING:
+    from waywright.archive import Archive
+    from waywright.clocks import Clock
+    from waywright.jobs.begin import Begun
     from waywright.jobs.orders import CaptureOrder
     from waywright.jobs.take import PassPlan, Taking
     from waywright.visit import Pass
@@ -24,6 +28,9 @@ def run(order: CaptureOrder, *, as_json: bool) -> None:
     ended = asyncio.run(_capture(order, PassView(quiet=as_json)))
     if as_json:
         show.print_json(ended)
+        return
+    where = "" if order.archive is None else f" --archive {order.archive}"
+    show.console().print(text("cli.after_capture", where=where), soft_wrap=True)
 
 
 async def _capture(order: CaptureOrder, view: PassView) -> tuple[Pass, ...]:
@@ -32,13 +39,13 @@ async def _capture(order: CaptureOrder, view: PassView) -> tuple[Pass, ...]:
     from waywright.jobs.begin import begin, resume
     from waywright.jobs.measured import find_line
     from waywright.jobs.remember import archive_path
-    from waywright.jobs.take import Taking, planned, unfinished
+    from waywright.jobs.take import Taking, planned
 
     clock = SystemClock() if order.factor == 1.0 else ScaledClock(order.factor)
     with open_archive(archive_path(order.archive), create=not order.continue_pass, clock=clock) as archive, view:
         if order.continue_pass:
             begun = resume(archive, find_line(archive, order.line), order.instruments)
-            plans: tuple[PassPlan, ...] = (unfinished(archive, begun),)
+            plans = _go_on(archive, begun, order, clock)
         else:
             begun = begin(archive, order, clock)
             plans = planned(begun, order, clock)
@@ -47,6 +54,20 @@ async def _capture(order: CaptureOrder, view: PassView) -> tuple[Pass, ...]:
         _listen_to_keys(taking, view)
         _stop_on_interrupt(taking)
         return await taking.run()
+
+
+def _go_on(archive: Archive, begun: Begun, order: CaptureOrder, clock: Clock) -> tuple[PassPlan, ...]:
+    """The interrupted pass if there is one, then what is asked for, under the conditions of the last pass.
+
+    Raises BadInput if there is neither.
+    """
+    from waywright.jobs.take import planned, unfinished
+
+    before = archive.passes(begun.line.id)
+    finished = bool(before) and before[-1].outcome == "finished"
+    interrupted = () if finished and order.passes else (unfinished(archive, begun),)
+    conditions = before[-1].conditions if before else begun.conditions
+    return interrupted + planned(replace(begun, conditions=conditions), order, clock, len(before))
 
 
 def _stop_on_interrupt(taking: Taking) -> None:

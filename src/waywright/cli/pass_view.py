@@ -6,7 +6,7 @@ from types import TracebackType
 from typing import TYPE_CHECKING, Self
 
 from waywright.cli.show import console, signed
-from waywright.quantities import Code, Direction, plain_name
+from waywright.quantities import Code, plain_name
 from waywright.visit import interpreted
 from waywright.wording import text
 
@@ -16,9 +16,10 @@ if TYPE_CHECKING:
     from waywright.capture import Live
     from waywright.jobs.begin import Begun
     from waywright.readings import Reading, StreamBlock
-    from waywright.visit import Pass, PassEvent
+    from waywright.visit import Column, Pass, PassEvent
 
-_BAR = 40
+_BAR = 32  # so that bar, place and words fit into 80 columns
+_INDENT = 5
 
 
 class PassView:
@@ -48,9 +49,13 @@ class PassView:
         """What is going to be measured."""
         self._begun = begun
         machine = begun.machine
-        heading = f"{machine.owner or ''} {machine.kind} {machine.name}".strip()
-        self._console.print(f"[bold]{heading}[/bold], {begun.line.name} ({begun.line.axis})")
+        unknown = (None, "", text("report.not_recorded"))
+        known = [word for word in (machine.owner, machine.kind, machine.name) if word not in unknown]
+        self._console.print(f"[bold]{' '.join(known)}[/bold], {begun.line.name} ({begun.line.axis})")
         self._console.print(text("cli.laser"))
+        if columns := _columns(begun):
+            directions = ", ".join(f"{c.code.text} {text(f'quantities.{c.on_screen.value}')}" for c in columns)
+            self._console.print(text("cli.signs", directions=directions))
 
     def armed(self, taken: Pass) -> None:
         """A pass is armed."""
@@ -77,8 +82,11 @@ class PassView:
 
     def note(self, event: PassEvent) -> None:
         """What happened, as a sentence."""
+        from rich.padding import Padding
+
         position = {} if event.position_mm is None else {"position_mm": event.position_mm}
-        self._console.print("     " + text(event.key, **(position | event.facts)), style="yellow")
+        sentence = text(event.key, **(position | event.facts))
+        self._console.print(Padding(sentence, (0, 0, 0, _INDENT)), style="yellow")
 
     def end_pass(self, ended: Pass) -> None:
         """How it ended."""
@@ -109,10 +117,8 @@ class PassView:
 
     def _headings(self) -> str:
         begun = self._measured()
-        heads = ["  no", "       mm"]
-        for column in interpreted((), begun.interpretation, begun.machine.axes, begun.setup).columns:
-            heads.append(f"{_heading(column.code, column.on_screen, begun):>16}")
-        return "".join(heads)
+        heads = [f"{_heading(column.code, begun):>16}" for column in _columns(begun)]
+        return "".join(["  no", "       mm", *heads])
 
     def _measured(self) -> Begun:
         if self._begun is None:
@@ -120,6 +126,11 @@ class PassView:
         return self._begun
 
 
-def _heading(code: Code, on_screen: Direction, begun: Begun) -> str:
+def _columns(begun: Begun) -> tuple[Column, ...]:
+    """What a reading will show, before there is one."""
+    return interpreted((), begun.interpretation, begun.machine.axes, begun.setup).columns
+
+
+def _heading(code: Code, begun: Begun) -> str:
     name = plain_name(code, begun.machine.axes)
-    return f"{text(name.key, **name.facts)} {code.text}"
+    return f"{text(name.key, **name.facts)} {code.text} {'µm/m' if code.is_rotation else 'µm'}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
@@ -12,7 +12,7 @@ def report(
     line: str | None = None,
     *,
     folder: Path = Path("waywright-report"),
-    reference: str = "least-squares",
+    reference: Literal["end-points", "least-squares", "minimum-zone"] = "least-squares",
     window_mm: float | None = None,
     archive: Annotated[Path | None, Parameter(name=["--archive", "-a"])] = None,
     json: Annotated[bool, Parameter(negative="")] = False,
@@ -26,7 +26,7 @@ def report(
     folder
         Where the files are written.
     reference
-        The reference line: end-points, least-squares or minimum-zone.
+        The reference line that the report states its results for; the other two stand beside it.
     window_mm
         Also judge straightness locally over this length.
     archive

@@ -6,8 +6,10 @@ from pathlib import Path
 from typing import Annotated
 
 from cyclopts import Parameter
+from cyclopts.validators import Number
 
 ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
+Positive = Annotated[float, Parameter(validator=Number(gt=0))]
 
 
 def demo(
@@ -39,7 +41,7 @@ def simulate(
     *,
     folder: Path = Path("waywright-practice"),
     scenario: Path | None = None,
-    factor: float = 1.0,
+    factor: Positive = 1.0,
 ) -> None:
     """Serve the invented workshop's instruments, to practise with `capture` in another window.
 
@@ -69,13 +71,13 @@ def capture(
     operator: str = "-Y",
     from_mm: float | None = None,
     to_mm: float | None = None,
-    passes: str = "forward",
-    averaging_s: float | None = None,
-    dwell_s: float = 1.5,
-    smallest_step_mm: float = 20.0,
+    passes: str | None = None,
+    averaging_s: Positive | None = None,
+    dwell_s: Positive = 1.5,
+    smallest_step_mm: Positive = 20.0,
     technician: str | None = None,
     continue_pass: Annotated[bool, Parameter(name="--continue", negative="")] = False,
-    factor: float = 1.0,
+    factor: Positive = 1.0,
     archive: ArchiveFile = None,
     json: Annotated[bool, Parameter(negative="")] = False,
 ) -> None:
@@ -89,7 +91,8 @@ def capture(
     instruments
         Instrument description files; exactly one channel of them is a position.
     set_up
-        A set-up file (TOML) with the line, the set-up and the conditions; it overrides the options for the line.
+        A set-up file (TOML) with the line, the set-up and the conditions; then line, axis, from-mm and to-mm do not
+        count.
     machine
         A machine file (TOML); without it `up` and `operator` say how the axes lie.
     line
@@ -105,7 +108,8 @@ def capture(
     to_mm
         Where it ends; a reading there ends a forward pass by itself.
     passes
-        Directions one after the other, such as "forward,backward".
+        Directions one after the other, such as "forward,backward"; without it one forward pass. With --continue the
+        passes to take after the interrupted one.
     averaging_s
         Averaging time of a reading; without it chosen from the noise.
     dwell_s
@@ -115,7 +119,7 @@ def capture(
     technician
         Who measures.
     continue_pass
-        Go on with the last pass of this line that was not ended.
+        Go on with the last pass of this line if it was interrupted, then take `passes`, if named, on the same line.
     factor
         Pace of the clock; 1 except with a simulated workshop.
     archive
@@ -136,7 +140,7 @@ def capture(
         operator=operator,
         from_mm=from_mm,
         to_mm=to_mm,
-        passes=tuple(part.strip() for part in passes.split(",")),
+        passes=_directions(passes, continue_pass),
         averaging_s=averaging_s,
         dwell_s=dwell_s,
         smallest_step_mm=smallest_step_mm,
@@ -146,3 +150,10 @@ def capture(
         archive=archive,
     )
     run(order, as_json=json)
+
+
+def _directions(passes: str | None, continue_pass: bool) -> tuple[str, ...]:
+    """The passes that are asked for; going on asks for none beyond the interrupted one."""
+    if passes is None:
+        return () if continue_pass else ("forward",)
+    return tuple(part.strip() for part in passes.split(","))

@@ -59,13 +59,16 @@ def measured_line(archive: Archive, line: Line) -> MeasuredLine:
 
 
 def find_line(archive: Archive, wanted: str | None) -> Line:
-    """The line of a name or id (or the end of an id); without one the newest. Raises BadInput if there is none."""
+    """The line of a name or id (or the end of an id); without one the newest. Raises BadInput if there is none.
+
+    A line that was begun and has no pass is taken only if no other fits.
+    """
     lines = [line for visit in archive.visits() for line in archive.lines(visit.id)]
     if wanted is not None:
         lines = [line for line in lines if line.name == wanted or str(line.id).endswith(wanted)]
     if not lines:
         raise BadInput("jobs.no_line", wanted=wanted or "any", archive=str(archive.path))
-    return max(lines, key=lambda line: line.id)
+    return max(lines, key=lambda line: (bool(archive.passes(line.id)), line.id))
 
 
 def joined(measured: MeasuredLine, quantity: str) -> JoinedPasses:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -99,7 +99,13 @@ def check(path: Path | None = None) -> CheckResult:
     if found.good:
         sentence = text("jobs.archive_sound", readings=found.readings, records=found.records, blocks=found.blocks)
         return CheckResult(True, found.readings, (sentence,))
-    return CheckResult(False, found.readings, tuple(text(item.key, **item.facts) for item in found.findings))
+    return CheckResult(False, found.readings, tuple(text(item.key, **_counted(item.facts)) for item in found.findings))
+
+
+def _counted(facts: Mapping[str, object]) -> dict[str, object]:
+    """People count readings and blocks from 1, the archive from 0."""
+    number = facts.get("number")
+    return {**facts, "number": number + 1} if isinstance(number, int) else dict(facts)
 
 
 def event_sentence(event: PassEvent) -> str:
@@ -141,7 +147,7 @@ def _remark(reading: Reading, replaced: dict[UUID, int], excluded: dict[UUID, st
     if reading.id in excluded:
         return text("jobs.excluded", reason=excluded[reading.id])
     if reading.id in replaced:
-        return text("jobs.superseded_by", number=replaced[reading.id])
+        return text("jobs.superseded_by", number=replaced[reading.id] + 1)
     return text("jobs.repeat") if reading.supersedes else ""
 
 

@@ -18,6 +18,8 @@ TEXT = {
         "Practice in the invented workshop Hollin Reach, {factor:g} times as fast as real. Every name and number of it "
         "is invented; the instruments are real links, and the measuring side knows nothing of the truth."
     ),
+    "cli.signs": "Positive is {directions}. Behind ± stands the standard deviation of a single sample.",
+    "cli.after_capture": "Report: waywright report{where}",
     "cli.laser": (
         "Never look into the beam; end it on something dull. Keep clear of the moving axis. Waywright moves nothing."
     ),
@@ -42,7 +44,7 @@ TEXT = {
     ),
     "cli.keys": "Enter takes a reading by hand, e and Enter ends the pass, ctrl-c stops.",
     "cli.practise": (
-        "Measure in another window:\n  waywright capture {instruments} --machine {machine} --set-up {setup} "
+        "First, in another window:\n  waywright capture {instruments} --machine {machine} --set-up {setup} "
         "--passes forward,backward --averaging-s 3 --factor {factor:g}"
     ),
     "cli.correct_now": "{machine}: {now_um:.1f} µm now, {goal_um:.1f} µm wanted.",

@@ -7,7 +7,8 @@ TEXT = {
     ),
     "jobs.quantity_missing": "{file} has no straightness quantity {quantity}; it has: {present}.",
     "jobs.which_pass": (
-        "{found} passes have an id that ends in {wanted!r}. Name one that `waywright archive list --json` shows."
+        "{wanted!r} fits {found} passes, and it must fit one. `waywright archive list` shows the ids; their last "
+        "characters are enough."
     ),
     "jobs.archive_sound": (
         "Everything is as it was written: {readings} readings, {records} records, {blocks} blocks of streams; every "
