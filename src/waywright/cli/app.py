@@ -5,8 +5,9 @@ from __future__ import annotations
 from cyclopts import App
 
 from waywright import __version__
-from waywright.cli import archive, evaluate, prove, serve, take
+from waywright.cli import archive, evaluate, guard, prove, serve, take
 from waywright.cli.correct import correct
+from waywright.cli.decide import decide
 
 app = App(
     name="waywright",
@@ -19,6 +20,8 @@ app.command(take.simulate)
 app.command(take.capture)
 app.command(serve.serve)
 app.command(evaluate.commands)
+app.command(guard.commands)
+app.command(decide)
 app.command(correct)
 app.command(prove.report)
 app.command(archive.commands)

@@ -42,6 +42,9 @@ TEXT = {
         "{code}: measured {measured:.1f} {unit}, true {true:.1f} {unit}; largest difference along the line "
         "{difference:.1f} {unit}"
     ),
+    "cli.turned_both": (
+        "To separate the square's own error, measure both axes again with the square turned over and give both tables."
+    ),
     "cli.keys": "Enter takes a reading by hand, e and Enter ends the pass, ctrl-c stops.",
     "cli.practise": (
         "First, in another window:\n  waywright capture {instruments} --machine {machine} --set-up {setup} "
@@ -60,4 +63,15 @@ TEXT = {
     "cli.correct_sheet": "Sheet for the fitter, one support at a time",
     "cli.correct_warnings": "Mind",
     "cli.correct_afterwards": "Afterwards",
+    "cli.decide_figures": (
+        "{value_um:.2f} µm against a limit of {limit_um:.2f} µm, standard uncertainty {u_um:.2f} µm: with a "
+        "probability of {probability:.1%} the true value keeps the limit."
+    ),
+    "cli.decide_zone": (
+        "Conformity is proved up to {acceptance_um:.2f} µm, non-conformity from {rejection_um:.2f} µm on; between them "
+        "nothing is proved."
+    ),
+    "cli.decide_accepted": "So it is accepted.",
+    "cli.decide_refused": "So it is not accepted.",
+    "cli.decide_talk": "So both sides have to talk: measure better, or agree on a concession.",
 }

@@ -45,12 +45,16 @@ TEXT = {
         "{file}: every run needs a direction, forward for the approach in the positive sense, backward for the other. "
         "Fill in the column direction."
     ),
-    "jobs.positioning_one_way": "{file} has no {missing} run. Measure both directions: without it there is no reversal.",
+    "jobs.positioning_one_way": (
+        "{file} has no {missing} run. Measure both directions: without it there is no reversal."
+    ),
     "jobs.positioning_target": (
-        "{file}: {direction} run {run} has no reading at the target {target_mm:g} mm. Measure every target in every run."
+        "{file}: {direction} run {run} has no reading at the target {target_mm:g} mm. Measure every target in "
+        "every run."
     ),
     "jobs.one_run_no_repeatability": (
-        "With {runs} run each way there is no repeatability and no accuracy; reversal, systematic and mean deviation hold."
+        "With {runs} run each way there is no repeatability and no accuracy; reversal, systematic and mean "
+        "deviation hold."
     ),
     "jobs.step_without_length": "{file}, line {line}: both feet stand at one place. Correct this row.",
     "jobs.step_not_joined": (
@@ -70,4 +74,5 @@ TEXT = {
     "jobs.not_typed": "Pass {number} takes no typed readings: it has ended, or it is taken by instruments. Begin a typed pass.",
     "jobs.typed_channels": "Typed values here are of {allowed}; {channels} does not fit.",
     "jobs.typed_number": "A typed position or value is no number.",
+    "jobs.which_limit": "Give either a limit in µm, or a tolerance rule together with the length it is asked for.",
 }

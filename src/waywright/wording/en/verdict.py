@@ -70,7 +70,7 @@ TEXT = {
         "Spreads of {sd_um} um and {standard_uncertainty_um} um: both the machines' and the measurement's are positive."
     ),
     "verdict.conforms": "conforms",
-    "verdict.does not conform": "does not conform",
+    "verdict.does_not_conform": "does not conform",
     "verdict.undecided": "undecided",
     "verdict.burden_supplier": "The supplier has to prove conformity.",
     "verdict.burden_customer": "The customer has to prove non-conformity.",
