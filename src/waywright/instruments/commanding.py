@@ -36,10 +36,15 @@ class Commanding:
         async with self._turn:
             await self._told(command, data)
 
-    def without_answers(self, lines: list[str]) -> list[str]:
-        """The lines that are no answers to commands; an answer that is awaited is noted."""
+    def without_answers(self, lines: list[str], head: str | None = None) -> list[str]:
+        """The lines that are no answers to commands; an answer that is awaited is noted.
+
+        ``head`` was dropped because its beginning may be missing: no value, but an answer if it is one.
+        """
         if not self._answers:
             return lines
+        if head is not None:
+            self._is_answer(head)
         return [line for line in lines if not self._is_answer(line)]
 
     async def _told(self, command: Command, data: bytes) -> None:

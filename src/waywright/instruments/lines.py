@@ -18,6 +18,12 @@ class LineSplitter:
         self._rest = b""
         # The beginning of the unfinished line is missing: the link was joined there, or it grew too long.
         self._headless = True
+        self._head: str | None = None
+
+    def take_head(self) -> str | None:
+        """The piece that was last dropped because its beginning may be missing, once."""
+        head, self._head = self._head, None
+        return head
 
     def restart(self) -> None:
         """The link was opened anew: an unfinished line will never be finished."""
@@ -33,6 +39,7 @@ class LineSplitter:
         pieces = text.split("\n") if end else []
         if pieces and self._headless:
             self.partial += bool(pieces[0])
+            self._head = pieces[0] or None
             pieces, self._headless = pieces[1:], False
         self._keep(data[end:])
         return self._bounded([piece for piece in pieces if piece])

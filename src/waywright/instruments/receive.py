@@ -109,7 +109,10 @@ class InstrumentSource:
         self._refused = self._unclean = 0
 
     def _made_of(self, chunk: Chunk) -> list[SampleBatch | Happening]:
-        lines = self._commanding.without_answers(self._splitter.lines(chunk.data))
+        if not chunk.data:
+            waited_s = (chunk.received_s - self._held_from_s) / self._clock.factor
+            return self._flushed() if self._held and waited_s > _CATCH_UP_WALL_S else []
+        lines = self._commanding.without_answers(self._splitter.lines(chunk.data), self._splitter.take_head())
         if self._listener is not None:
             self._listener(lines)
         if not lines or self._late(lines, chunk.received_s):

@@ -19,6 +19,7 @@ _LONGEST_PAUSE_S = 15.0
 # Wall time that an instrument may take to answer a call, and that a computer may be busy without blaming a link.
 _OPENING_S = 5.0
 _STALL_S = 5.0
+_TICK_S = 0.25
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,20 +114,27 @@ class Reconnecting:
         return None
 
     async def _listen(self, inbox: Inbox) -> AsyncGenerator[Chunk | Happening, None]:
-        """Chunks until the link is lost or has been quiet for too long; the reason last."""
+        """Chunks until the link is lost or has been quiet for too long; the reason last.
+
+        While nothing comes an empty chunk tells the time, so that nobody waits for a line that would complete others.
+        """
+        quiet, longest = 0, max(_STALL_S, self._quiet_s / self._clock.factor) / _TICK_S
         asking = asyncio.create_task(self._ask(inbox, self._asking)) if self._asking else None
         try:
             while True:
                 try:
-                    chunk = await inbox.fetch(max(_STALL_S, self._quiet_s / self._clock.factor))
+                    chunk = await inbox.fetch(_TICK_S)
                 except ConnectionError as failure:
                     yield self._happening("instruments.link_lost", reason=str(failure))
                     return
-                if chunk is None:
+                # Ticks are counted: a computer that slept has not listened.
+                quiet = quiet + 1 if chunk is None else 0
+                if quiet >= longest:
                     yield self._happening("instruments.link_quiet", duration_s=self._quiet_s)
                     return
-                self._pause_s = _FIRST_PAUSE_S
-                yield chunk
+                if chunk is not None:
+                    self._pause_s = _FIRST_PAUSE_S
+                yield chunk or Chunk(b"", self._clock.monotonic_s())
         finally:
             if asking is not None:
                 asking.cancel()
