@@ -1,5 +1,6 @@
 """Tolerance rules and the decision with uncertainty."""
 
+from waywright.verdict.by_reference import decide_by_reference, depends_on_reference
 from waywright.verdict.decision import (
     Burden,
     Decision,
@@ -21,6 +22,8 @@ __all__ = [
     "RuleCheck",
     "Verdict",
     "decide",
+    "decide_by_reference",
+    "depends_on_reference",
     "global_risks",
     "guard_band_um",
     "probability_of_conformity",
