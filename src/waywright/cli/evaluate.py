@@ -7,7 +7,11 @@ from typing import Annotated, Literal
 
 from cyclopts import App, Parameter
 
+from waywright.cli.evaluate_more import COMMANDS
+
 commands = App(name="evaluate", help="Evaluate readings tables.")
+for _each in COMMANDS:
+    commands.command(_each)
 
 Reference = Literal["end-points", "least-squares", "minimum-zone"]
 

@@ -58,7 +58,7 @@ def squareness(
     round, both in ISO sign. ``artefact_um_per_m`` is the angle of the square minus 90 degrees. Raises BadInput for
     a code that is none.
     """
-    first_axis, second_axis = _axes(code)
+    first_axis, second_axis = axes_of_squareness(code)
     opening = artefact_um_per_m - first.line.slope_um_per_m - second.line.slope_um_per_m
     sign = 1.0 if _NEXT[first_axis] == second_axis else -1.0
     return Squareness(code.upper(), first_axis, second_axis, sign * opening, opening)
@@ -91,7 +91,8 @@ def three_squares(first_second: float, second_third: float, third_first: float) 
     return half - second_third, half - third_first, half - first_second
 
 
-def _axes(code: str) -> tuple[str, str]:
+def axes_of_squareness(code: str) -> tuple[str, str]:
+    """First and second axis of a squareness code: C0Y is X, Y. Raises BadInput for a code that is none."""
     letters = code.strip().upper()
     about = _ABOUT.get(letters[:1], "")
     if len(letters) != 3 or not about or letters[1] != "0" or letters[2] not in _NEXT or letters[2] == about:

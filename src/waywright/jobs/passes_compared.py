@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -17,7 +17,6 @@ from waywright.evaluate.passes import JoinedPasses, Traverse, join_passes
 from waywright.evaluate.results import Reason
 from waywright.files import ReadingsTable, read_table
 from waywright.files.named_table import Wanted, read_named
-from waywright.jobs.measured import MeasuredLine, positive_on_screen, traverses
 from waywright.quantities import Kind, code
 from waywright.readings import Floats
 
@@ -111,13 +110,6 @@ def passes_of_table(
         )
         for name in ([quantity] if quantity else present)
     )  # fmt: skip
-
-
-def passes_of_line(measured: MeasuredLine, quantity: str) -> PassesResult:
-    """The passes of the newest segment of a line, positive as the screen says."""
-    newest = max(single.setup.segment for single in measured.passes)
-    taken = [traverse for segment, traverse in traverses(measured, quantity) if segment == newest]
-    return replace(compared(quantity, taken), positive=positive_on_screen(measured, quantity).value)
 
 
 def compared(

@@ -1,0 +1,122 @@
+"""Results in sentences, for terminal and report."""
+
+TEXT = {
+    "results.passes": "{code}: {passes} passes at {stations} common stations.",
+    "results.reversal": "Reversal (forward minus backward) at most {value_um:+.1f} µm, at {at_mm:.0f} mm.",
+    "results.repeatability": "Passes of one direction repeat within a standard deviation of {value_um:.2f} µm.",
+    "results.noticeable": (
+        "One reading scatters by {noise_um:.2f} µm. A bad reading of {spike_um:.1f} µm or a slip of {step_um:.1f} µm "
+        "would be noticed four times in five; at most {rate:.0%} of sound sets of passes raise an alarm."
+    ),
+    "results.nothing_found": "No reading stands out, nothing slipped, no pass is shifted.",
+    "results.drift": (
+        "The beam drifts by {offset:+.1f} ± {offset_u:.1f} µm and {angle:+.1f} ± {angle_u:.1f} µm/m an hour; this "
+        "bends a pass by up to {bow_um:+.1f} µm. It is shown, not removed."
+    ),
+    "results.drift_doubtful": (
+        "What did not fit may have been taken for drift, or the other way round. Clear that up first."
+    ),
+    "results.drift_removed": (
+        "A drift of the beam of {offset:+.1f} ± {offset_u:.1f} µm and {angle:+.1f} ± {angle_u:.1f} µm/m an hour was "
+        "removed; it bent a pass by up to {bow_um:+.1f} µm."
+    ),
+    "results.drift_assumed": (
+        "If the reversal were the same all along the axis, the beam would drift by {offset:+.1f} µm and {angle:+.1f} "
+        "µm/m an hour and bend a pass by up to {bow_um:+.1f} µm. Nothing was removed."
+    ),
+    "results.spatial": (
+        "{first} and {second}: straight in space within a cylinder of {value_um:.1f} µm diameter, from {from_mm:.0f} "
+        "to {to_mm:.0f} mm, {stations} stations; farthest from its axis at {at_mm:.0f} mm."
+    ),
+    "results.twist": (
+        "{code}: twist {total:.1f} µm/m in all over {length_mm:.0f} mm, {ends:+.1f} µm/m from the first to the last "
+        "station, {rate:+.2f} µm/m per metre."
+    ),
+    "results.twist_height": "Over a gauge of {gauge_mm:.0f} mm that is a height difference of {value_um:.1f} µm.",
+    "results.squareness": "{code}: {value:+.1f} µm/m, by the {reference} lines of both axes.",
+    "results.square_open": "The angle between +{first} and +{second} is {size:.1f} µm/m larger than 90°.",
+    "results.square_closed": "The angle between +{first} and +{second} is {size:.1f} µm/m smaller than 90°.",
+    "results.square_own": "The square itself is {value:+.1f} µm/m off 90°; by reversal this is taken out.",
+    "results.parallelism": (
+        "{code}: as read, the second line rises {angle:+.1f} µm/m against the first, {over_um:+.1f} µm over the "
+        "{length_mm:.0f} mm that both cover, by their {reference} lines."
+    ),
+    "results.no_link": (
+        "Both lines are taken as seen from one set-up. Otherwise give the link that was measured between the two."
+    ),
+    "results.linked_beam": (
+        "With one beam for both: {value:+.1f} µm/m, standard uncertainty {uncertainty:.1f} µm/m, {share:.0%} of its "
+        "square is the link."
+    ),
+    "results.linked_bridge": (
+        "With the bridge as link: {value:+.1f} µm/m, standard uncertainty {uncertainty:.1f} µm/m, {share:.0%} of its "
+        "square is the link."
+    ),
+    "results.linked_level": (
+        "With the level as link: {value:+.1f} µm/m, standard uncertainty {uncertainty:.1f} µm/m, {share:.0%} of its "
+        "square is the link."
+    ),
+    "results.segments": (
+        "{code}: {segments} segments joined at {stations} stations; straight within {value_um:.1f} µm about the end "
+        "points."
+    ),
+    "results.segments_uncertainty": (
+        "Joining makes the middle less certain: standard uncertainty up to {value_um:.2f} µm about the end points, at "
+        "{at_mm:.0f} mm."
+    ),
+    "results.overlap": (
+        "Segments {first} and {second} share {stations} stations and differ there by {rms_um:.2f} µm (root mean "
+        "square)."
+    ),
+    "results.overlaps_agree": "The overlaps agree within the noise of the readings.",
+    "results.overlaps_disagree": (
+        "The overlaps differ by more than the noise of the readings. Measure them again before you trust the joint."
+    ),
+    "results.guideway": (
+        "{code} from {rotation}: {end_points:.1f} µm about the end points, {least_squares:.1f} µm about the "
+        "least-squares line, {minimum_zone:.1f} µm in the minimum zone."
+    ),
+    "results.flatness_minimum-zone": (
+        "Flat within {value_um:.1f} µm (minimum zone), {points} points, {smallest_um:+.1f} to {largest_um:+.1f} µm."
+    ),
+    "results.flatness_least-squares": (
+        "Flat within {value_um:.1f} µm about the least-squares plane, {points} points, {smallest_um:+.1f} to "
+        "{largest_um:+.1f} µm."
+    ),
+    "results.flatness_three-points": (
+        "Flat within {value_um:.1f} µm about the plane through three points, {points} points, {smallest_um:+.1f} to "
+        "{largest_um:+.1f} µm."
+    ),
+    "results.closures": (
+        "{lines} lines adjusted; line {name} misses by most, {worst_um:+.1f} µm. One step scatters by {sd_um:.2f} µm."
+    ),
+    "results.level": (
+        "{steps} steps of {base_mm:g} mm: {end_points:.1f} µm about the end points, {least_squares:.1f} µm about the "
+        "least-squares line, {minimum_zone:.1f} µm in the minimum zone."
+    ),
+    "results.level_mean": (
+        "Along: {mean_mm_per_m:+.4f} mm/m in the mean, {smallest_mm_per_m:+.4f} to {largest_mm_per_m:+.4f} mm/m."
+    ),
+    "results.level_across": (
+        "Across: {mean_mm_per_m:+.4f} mm/m in the mean, changing by {total_mm_per_m:.4f} mm/m along the way."
+    ),
+    "results.level_zero": (
+        "The level's zero is at {zero:+.1f} µm/m and is taken out; its scatter makes the middle uncertain by "
+        "{noise_um:.1f} µm."
+    ),
+    "results.earth_removed": (
+        "The curvature of the earth, {bow_um:.1f} µm over this length, is taken out: compare with a beam."
+    ),
+    "results.earth_kept": (
+        "As a level sees it: a beam would show {bow_um:.1f} µm more hump, the curvature of the earth. Use --beam to "
+        "compare."
+    ),
+    "results.positioning": (
+        "{code}, {runs} runs each way: reversal B {b_um:.1f} µm (mean {mean_b_um:+.1f}), systematic deviation E "
+        "{e_um:.1f} µm, mean deviation M {m_um:.1f} µm."
+    ),
+    "results.accuracy": (
+        "Accuracy A {a_um:.1f} µm, repeatability R {r_um:.1f} µm (both directions); one way: A+ {up_um:.1f}, A− "
+        "{down_um:.1f} µm."
+    ),
+}
