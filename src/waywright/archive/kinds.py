@@ -16,7 +16,7 @@ import msgspec
 
 from waywright.errors import ArchiveError, BadInput
 from waywright.machine import Machine
-from waywright.visit import Exclusion, Interpretation, Line, Pass, PassEvent, Person, SetUp, Visit
+from waywright.visit import Evidence, Exclusion, Interpretation, Line, Pass, PassEvent, Person, SetUp, Visit
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +52,7 @@ KINDS = (
     Kind("pass", Pass, "line_id"),
     Kind("exclusion", Exclusion, "reading_id"),
     Kind("tally", Tally, "pass_id"),
+    Kind("evidence", Evidence, "subject_id"),
 )
 _BY_TYPE = {kind.type: kind for kind in KINDS}
 _BY_NAME = {kind.name: kind for kind in KINDS}

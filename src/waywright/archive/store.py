@@ -33,7 +33,7 @@ from waywright.clocks import Clock
 from waywright.errors import ArchiveError
 from waywright.machine import Machine
 from waywright.readings import Reading, StreamBlock
-from waywright.visit import Exclusion, Interpretation, Line, Pass, PassEvent, Person, SetUp, Visit
+from waywright.visit import Evidence, Exclusion, Interpretation, Line, Pass, PassEvent, Person, SetUp, Visit
 
 R = TypeVar("R")
 
@@ -123,6 +123,10 @@ class Archive:
         """What the channels of a set-up mean: the interpretation recorded last, or None."""
         found = self._all(Interpretation, setup)
         return found[-1] if found else None
+
+    def evidence(self, subject: UUID) -> tuple[Evidence, ...]:
+        """Tests and gates of a set-up, line, pass or visit, in the order made."""
+        return tuple(sorted(self._all(Evidence, subject), key=lambda item: item.made_utc))
 
     def passes(self, line: UUID) -> tuple[Pass, ...]:
         """The passes of a line, in the order taken."""

@@ -11,6 +11,15 @@ from waywright.guard.air import (
     refractivity,
     sensitivity,
 )
+from waywright.guard.alarms import (
+    DEFAULT_RATE,
+    Alarm,
+    Closing,
+    VisitEvidence,
+    closure_limit_um,
+    coverage_for,
+    visit_alarms,
+)
 from waywright.guard.alignment import Adjuster, Alignment, Detector, Ready, alignment, steering_step
 from waywright.guard.allan import AllanDeviation, allan_deviation, overlapping_deviation
 from waywright.guard.bow import Belief, BowChallenge, Cause, Circumstances, Figure, Imitation, challenge_bow
@@ -39,10 +48,12 @@ from waywright.guard.watching import Finding, PassSoFar, Remark, closure, screen
 
 __all__ = [
     "COMMON_PRACTICE",
+    "DEFAULT_RATE",
     "Adjuster",
     "Advice",
     "Air",
     "AirSensitivity",
+    "Alarm",
     "Alignment",
     "AllanDeviation",
     "BeamBend",
@@ -50,6 +61,7 @@ __all__ = [
     "BowChallenge",
     "Cause",
     "Circumstances",
+    "Closing",
     "Detector",
     "DirectionTest",
     "Effort",
@@ -77,6 +89,7 @@ __all__ = [
     "StandstillFigures",
     "State",
     "Steadiness",
+    "VisitEvidence",
     "Wish",
     "after_adjusting",
     "alignment",
@@ -86,7 +99,9 @@ __all__ = [
     "bed_bow_um",
     "challenge_bow",
     "closure",
+    "closure_limit_um",
     "correlation_time_s",
+    "coverage_for",
     "direction_test",
     "earth_bow_um",
     "generalized_esd",
@@ -110,4 +125,5 @@ __all__ = [
     "steering_step",
     "temperature_change",
     "thermal_gate",
+    "visit_alarms",
 ]

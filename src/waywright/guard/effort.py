@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import pairwise
 
 from waywright.errors import BadInput
 from waywright.evaluate.results import Reason
@@ -119,7 +120,7 @@ def _step(wish: Wish) -> tuple[float, Limit]:
     """The largest step that every rule allows, and which rule it is."""
     candidates = {Limit.TRAVEL: (wish.to_mm - wish.from_mm) / FEWEST_STEPS.value}
     places = sorted({place for place in wish.supports_mm if wish.from_mm <= place <= wish.to_mm})
-    gaps = [b - a for a, b in zip(places, places[1:], strict=False) if b - a > _ROUND_MM]
+    gaps = [b - a for a, b in pairwise(places) if b - a > _ROUND_MM]
     if gaps:
         candidates[Limit.SUPPORTS] = min(gaps) / STATIONS_PER_SPACING.value
     if wish.window_mm is not None:
@@ -137,7 +138,7 @@ def _stations(wish: Wish, step: float) -> tuple[float, ...]:
             fixed.append(place)
     fixed.append(wish.to_mm)
     found = [wish.from_mm]
-    for a, b in zip(fixed, fixed[1:], strict=False):
+    for a, b in pairwise(fixed):
         parts = max(1, math.ceil((b - a) / step - 1e-9))
         found += [round(a + (b - a) * k / parts, 1) for k in range(1, parts)] + [b]
     return tuple(found)
@@ -163,7 +164,7 @@ def _pass_s(wish: Wish, stations: int, averaging: float) -> float:
 def _why(
     wish: Wish, by: Limit, stations: int, step: float, pass_s: float, wished: float, reached: float, drifts: bool
 ) -> tuple[Reason, ...]:  # fmt: skip
-    facts = {"stations": stations, "step_mm": step, "pass_min": pass_s / 60.0, "longest_min": wish.longest_pass_s / 60.0,
+    facts = {"stations": stations, "step_mm": step, "pass_min": pass_s / 60.0, "longest_min": wish.longest_pass_s / 60,
              "wished_um": wished, "reached_um": reached}  # fmt: skip
     why = [Reason(f"guard.plan_by_{by.value}", facts)]
     if drifts:
@@ -190,7 +191,7 @@ def motion_text(
     """
     if len(axis) != 1 or axis not in "XYZUVW":
         raise BadInput("guard.plan_axis", axis=axis)
-    ascending = all(b > a for a, b in zip(stations_mm, stations_mm[1:], strict=False))
+    ascending = all(b > a for a, b in pairwise(stations_mm))
     if len(stations_mm) < 2 or not ascending:
         raise BadInput("guard.plan_stations", stations=len(stations_mm))
     lines = [

@@ -57,7 +57,8 @@ class Finding:
 @dataclass(frozen=True, slots=True, eq=False)
 class PassSoFar:
     """Readings of one pass in the order taken: position (n,), value (n,) in um (or um/m), standard deviation of the
-    samples of each (n,) with their number. ``spacing_mm`` is the planned distance of stations.
+    samples of each (n,) with their number. ``spacing_mm`` is the planned distance of stations, ``error`` (n,) the
+    standard error of each value, where it is known.
     """
 
     position_mm: npt.ArrayLike
@@ -66,6 +67,11 @@ class PassSoFar:
     spacing_mm: float
     sample_sd: npt.ArrayLike | None = None
     samples: int = 0
+    error: npt.ArrayLike | None = None
+
+    def traverse(self) -> Traverse:
+        """As evaluation takes it."""
+        return Traverse(self.position_mm, self.value, self.direction, standard_deviation=self.error)
 
 
 def screen_pass(
@@ -160,7 +166,7 @@ def beside_neighbours(position_mm: FloatArray, value: FloatArray, false_alarm: f
 
 def beside_others(taken: PassSoFar, others: Sequence[PassSoFar], false_alarm: float) -> list[Finding]:
     """Spikes, steps and shifts of this pass beside the others; what lies in another pass only is not repeated here."""
-    passes = [Traverse(one.position_mm, one.value, one.direction) for one in (*others, taken)]
+    passes = [one.traverse() for one in (*others, taken)]
     mine = len(passes)
     x = np.asarray(taken.position_mm, dtype=np.float64)
     found = []

@@ -5,6 +5,7 @@ a new revision of the record, with who and why.
 """
 
 from waywright.visit.conditions import Conditions, MachineState, Temperature
+from waywright.visit.evidence import Evidence, Statement
 from waywright.visit.interpretation import ChannelMeaning, Interpretation, interpreted
 from waywright.visit.lines import InstrumentUse, Line, PositionZero, SetUp, SourceStand
 from waywright.visit.passes import Pass, PassEvent, PassSettings
@@ -16,6 +17,7 @@ __all__ = [
     "ChannelMeaning",
     "Column",
     "Conditions",
+    "Evidence",
     "Exclusion",
     "InstrumentUse",
     "Interpretation",
@@ -30,6 +32,7 @@ __all__ = [
     "ReadingSink",
     "SetUp",
     "SourceStand",
+    "Statement",
     "Temperature",
     "Visit",
     "interpreted",

@@ -298,4 +298,56 @@ TEXT = {
         "The line has bent since the last day: the middle by {bow_um:+.1f} um against the ends, {limit_um:.1f} um can"
         " be noise. Take a whole pass before going on."
     ),
+    "guard.no_reason": (
+        "Say why the work goes on although the test ({test}) is not good; the report carries the reason."
+    ),
+    "guard.nothing_in_the_way": "The test ({test}) is good ({outcome}): nothing stands in the way.",
+    "guard.which_test": (
+        "{found} tests of this line have an id that ends in {wanted!r}. Name one that `waywright guard list --json` "
+        "shows."
+    ),
+    "guard.no_common_channel": "{near} and {far} have no channel in common. Give the columns the same names in both.",
+    "guard.unreadable": "{file} cannot be read ({problem}). Check the name of the file.",
+    "guard.column_missing": "{file} lacks the column {column} (it has: {found}). Name the columns in the first line.",
+    "guard.bad_row": "{file}, line {row}: {cells} cells, but the header has {columns} columns.",
+    "guard.bad_cell": "{file}, line {row}: {cell!r} is not a number. Leave a cell empty where the beam was lost.",
+    "guard.uneven": (
+        "The times in {file} are not evenly spaced (usually {spacing_s:g} s). Record at an even rate, and leave cells"
+        " empty where the beam was lost."
+    ),
+    "guard.say_outcome": "{outcome} ({detail})",
+    "guard.say_channels": "The first channel counts {first}, the second {second}.",
+    "guard.say_scale": "Size ({direction}): {value:.3f} ± {error:.3f} of the move.",
+    "guard.say_roll": "Roll: {roll_deg:+.2f} ± {error_deg:.2f} degrees.",
+    "guard.say_rules": "Rules used:",
+    "guard.say_refractivity": "refractivity, n - 1",
+    "guard.say_per_k": "change with temperature, at constant vapour pressure",
+    "guard.say_end": "readings at the far end, by the gradient",
+    "guard.say_bow": "bow of readings, by the gradient",
+    "guard.say_pressure": "bow of readings, by the pressure of the air",
+    "guard.say_earth": "bow of readings of a level, by the curved earth",
+    "guard.say_bed": "bow of a free bed, by its temperatures",
+    "guard.say_measured_bow": "as measured",
+    "guard.say_measured": "measured",
+    "guard.say_assumed": "assumed",
+    "guard.say_remaining": "what remains",
+    "guard.cause_heat": "bed warmer at its top or foot",
+    "guard.cause_air": "layered air",
+    "guard.cause_pressure": "pressure of the air",
+    "guard.cause_angle-drift": "angle of the beam drifting during the pass",
+    "guard.cause_nonlinearity": "detector's nonlinearity",
+    "guard.cause_earth": "curved earth",
+    "guard.say_effort": (
+        "{stations} stations, {passes} passes, {averaging_s:.1f} s averaged at each: {pass_min:.0f} min a pass, "
+        "{total_min:.0f} min in all. Scatter of a station's mean: {reached_um:.2f} um."
+    ),
+    "guard.say_no_evidence": "Nothing was tested yet for this line.",
+    "guard.alarm_bed": (
+        "The bed's top and foot differ by {value:+.2f} K (up to {limit:.2f} K can be the thermometers): a bow may be "
+        "heat. Do the bow challenge before turning a support."
+    ),
+    "guard.alarm_air": (
+        "The air is layered by {value:+.2f} K per metre (up to {limit:.2f} can be the thermometers): a bow may be the"
+        " air. Mix it, or do the bow challenge."
+    ),
 }
