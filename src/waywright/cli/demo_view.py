@@ -13,9 +13,11 @@ from waywright.quantities import code
 from waywright.wording import text
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from waywright.capture import Watcher
     from waywright.jobs.begin import Begun
-    from waywright.jobs.practise import DemoOutcome
+    from waywright.jobs.practise import DemoOutcome, TruthComparison
     from waywright.visit import ReadingSink
 
 
@@ -47,8 +49,14 @@ def _print_outcome(outcome: DemoOutcome) -> None:
     page.print(f"\n[bold]{text('cli.files')}[/bold]")
     for path in (*outcome.files, outcome.archive):
         page.print(f"  {path}", soft_wrap=True)
+    print_truth(outcome.truth)
+
+
+def print_truth(compared: Sequence[TruthComparison]) -> None:
+    """What was measured against what only the workshop knew."""
+    page = show.console()
     page.print(f"\n[bold]{text('cli.truth')}[/bold]")
-    for item in outcome.truth:
+    for item in compared:
         unit = "µm/m" if code(item.code).is_rotation else "µm"
         facts = {"measured": item.measured, "true": item.true, "difference": item.largest_difference}
         page.print("  " + text("cli.truth_line", code=item.code, unit=unit, **facts))

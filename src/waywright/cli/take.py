@@ -16,6 +16,7 @@ def demo(
     *,
     folder: Path = Path("waywright-demo"),
     real_time: Annotated[bool, Parameter(negative="")] = False,
+    whole: Annotated[bool, Parameter(negative="")] = False,
     json: Annotated[bool, Parameter(negative="")] = False,
 ) -> None:
     """Run the main job in an invented workshop: take, judge, prove.
@@ -29,9 +30,17 @@ def demo(
         Where descriptions, archive and report are written.
     real_time
         Run as it would be on the floor (about nine minutes) instead of about 20 times as fast.
+    whole
+        Go on to the end: plan, let a simulated fitter turn the supports, measure round by round, and as left.
     json
         Print the result as JSON.
     """
+    if whole:
+        from waywright.cli import whole_view
+        from waywright.jobs.practise import DEMO_FACTOR
+
+        whole_view.run(folder, factor=1.0 if real_time else DEMO_FACTOR, as_json=json)
+        return
     from waywright.cli.demo_view import run
 
     run(folder, real_time=real_time, as_json=json)

@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
-from waywright.correct import Plan, Sheet, Source, TradeOff, instructions, plan_correction
+from waywright.correct import (
+    Belief,
+    Learnt,
+    Plan,
+    Sheet,
+    Source,
+    TradeOff,
+    instructions,
+    plan_correction,
+    update_belief,
+)
 from waywright.correct.notes import Note
 from waywright.errors import BadInput
 from waywright.evaluate.passes import JoinedPasses
@@ -66,25 +76,65 @@ def correction_of_table(machine_file: Path, table_file: Path, order: CorrectionO
     return _planned(machine, seen, zero, source, order)
 
 
-def correction_of_line(measured: MeasuredLine, order: CorrectionOrder) -> Correction:
-    """Plan from a measured line, mean of its passes."""
+def correction_of_line(measured: MeasuredLine, order: CorrectionOrder, belief: Belief | None = None) -> Correction:
+    """Plan from a measured line, mean of its passes; ``belief`` is what earlier rounds told of the bed."""
     setup = measured.passes[-1].setup
+    zero = order.zero or setup.zero
+    seen = _seen_in_line(measured, zero)
+    return _planned(measured.machine, seen, zero, order.source or setup.source, order, belief)
+
+
+def learnt_from(correction: Correction, after: MeasuredLine, moves_um: Mapping[str, float] | None = None) -> Learnt:
+    """What a round told: the line measured again after the moves that a correction asked for.
+
+    ``moves_um`` per support is what was asked instead, where the fitter did otherwise than the sheet says. Raises
+    BadInput where the line has no height.
+    """
+    plan = correction.plan
+    before = plan.measured
+    setup = after.passes[-1].setup
+    seen = _seen_in_line(after, setup.zero)
+    along = np.argsort(seen.bed_mm)
+
+    def there(value: Floats) -> Floats:
+        return np.asarray(np.interp(before.position_mm, seen.bed_mm[along], value[along]))
+
+    both = before.roll_um_per_m is not None and seen.roll_um_per_m is not None
+    return update_belief(
+        plan.belief,
+        plan.bed,
+        before.position_mm,
+        before.height_um,
+        there(seen.height_um),
+        plan.moves_um if moves_um is None else [moves_um.get(name, 0.0) for name in plan.supports],
+        noise_um=before.noise_um,
+        turning_error=plan.turning,
+        quantity=before.quantity,
+        roll_before_um_per_m=before.roll_um_per_m if both else None,
+        roll_after_um_per_m=there(seen.roll_um_per_m) if both and seen.roll_um_per_m is not None else None,
+    )
+
+
+def _seen_in_line(measured: MeasuredLine, zero: PositionZero | None) -> Seen:
     codes = {positive_on_screen(measured, name): name for name in measured.codes()}
     if Direction.UP not in codes:
         raise BadInput("jobs.no_height", file=measured.line.name, columns=", ".join(measured.codes()) or "-")
     height = joined(measured, codes[Direction.UP])
     roll = codes.get(Direction.OPERATOR_SIDE_UP)
-    zero = order.zero or setup.zero
-    seen = Seen(
+    return Seen(
         _on_bed(measured.machine, zero, height.position_mm),
         height.mean,
         joined(measured, roll).mean if roll else None,
     )
-    return _planned(measured.machine, seen, zero, order.source or setup.source, order)
 
 
 def _planned(
-    machine: Machine, seen: Seen, zero: PositionZero | None, source: SourceStand | None, order: CorrectionOrder
+    machine: Machine,
+    seen: Seen,
+    zero: PositionZero | None,
+    source: SourceStand | None,
+    order: CorrectionOrder,
+    belief: Belief | None = None,
 ) -> Correction:
     if machine.bed is None or not machine.bed.supports:
         raise BadInput("jobs.no_supports", machine=machine.name)
@@ -99,6 +149,7 @@ def _planned(
         locked=order.locked,
         unlocked=order.unlocked,
         max_supports=order.max_supports,
+        belief=belief,
     )
     stand = Source(source.bed_mm) if source and source.on == "bed" and source.bed_mm is not None else None
     sheet = _in_positions(instructions(plan, stand), machine, zero)

@@ -16,10 +16,10 @@ from waywright.clocks import Clock, ScaledClock, SystemClock
 from waywright.evaluate import straightness
 from waywright.files.machine_file import write_machine
 from waywright.files.setup_file import LineEntry, SetUpEntry, SetUpFile, write_setup_file
-from waywright.instruments import Instrument, read_instrument
+from waywright.instruments import read_instrument
 from waywright.jobs.begin import Begun, keep
 from waywright.jobs.judge import StraightnessResult
-from waywright.jobs.measured import joined, measured_line
+from waywright.jobs.measured import MeasuredLine, joined, measured_line
 from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.prove import report_of_line
 from waywright.jobs.take import Taking, planned
@@ -77,17 +77,12 @@ async def run_demo(
     archive_file = folder / ARCHIVE_NAME
     async with Workshop.start("calm-hall", factor, folder) as workshop:
         with open_archive(archive_file, create=True, clock=clock) as archive:
-            begun = keep(
-                archive, workshop.machine, facts_of(workshop.scenario), _instruments(workshop), TECHNICIAN, clock
-            )
-            await _drive_and_take(archive, begun, workshop, clock, observe, on_armed)
+            begun = begin_in(workshop, archive, clock)
+            await drive_and_take(archive, begun, workshop, clock, observe, on_armed)
         written = report_of_line(str(begun.line.id), folder, reference, path=archive_file)
         with open_archive(archive_file) as archive:
             measured = measured_line(archive, begun.line)
-        compared = tuple(
-            _compared(name, joined(measured, name).position_mm, joined(measured, name).mean, reference, workshop)
-            for name in measured.codes()
-        )
+        compared = compared_with_truth(measured, reference, workshop)
     return DemoOutcome(
         files=(*written.files, *workshop.descriptions.values()),
         archive=archive_file,
@@ -131,19 +126,24 @@ def write_practice_files(scenario: str | Path, folder: Path) -> tuple[Path, Path
     return machine, setup
 
 
-def _instruments(workshop: Workshop) -> tuple[Instrument, ...]:
-    return tuple(read_instrument(path) for path in workshop.descriptions.values())
+def begin_in(workshop: Workshop, archive: Archive, clock: Clock) -> Begun:
+    """The records of the as-found line of a workshop."""
+    instruments = tuple(read_instrument(path) for path in workshop.descriptions.values())
+    return keep(archive, workshop.machine, facts_of(workshop.scenario), instruments, TECHNICIAN, clock)
 
 
-async def _drive_and_take(
+async def drive_and_take(
     archive: Archive,
     begun: Begun,
     workshop: Workshop,
     clock: Clock,
     observe: Observe,
     on_armed: Callable[[Pass], None] | None,
+    programme: str = "whole",
 ) -> None:
-    order = CaptureOrder(instruments=(), passes=("forward", "backward"), averaging_s=3.0)
+    """Let the operator drive a programme, and take its passes: forward and backward, or forward only ("brief")."""
+    passes = ("forward", "backward") if programme == "whole" else ("forward",)
+    order = CaptureOrder(instruments=(), passes=passes, averaging_s=3.0)
     listeners, watchers = observe(begun)
     heard = _AllHeard({begun.position_channel, *begun.channels})
     taking = Taking(
@@ -155,7 +155,7 @@ async def _drive_and_take(
         watchers=[*watchers, heard],
         on_armed=on_armed,
     )
-    async with _watching(workshop, taking, heard):
+    async with _watching(workshop, taking, heard, programme):
         await taking.run()
 
 
@@ -175,7 +175,7 @@ class _AllHeard:
 
 
 @contextlib.asynccontextmanager
-async def _watching(workshop: Workshop, taking: Taking, heard: _AllHeard) -> AsyncIterator[None]:
+async def _watching(workshop: Workshop, taking: Taking, heard: _AllHeard, programme: str) -> AsyncIterator[None]:
     """Let the operator drive once all is heard.
 
     Taking stops when he has gone home: a pass that missed its last station would wait for ever.
@@ -183,7 +183,7 @@ async def _watching(workshop: Workshop, taking: Taking, heard: _AllHeard) -> Asy
 
     async def watch() -> None:
         await heard.wait()
-        workshop.drive()
+        workshop.drive(programme)
         await workshop.until_finished()
         await asyncio.sleep(1.0)
         taking.stop()
@@ -194,6 +194,12 @@ async def _watching(workshop: Workshop, taking: Taking, heard: _AllHeard) -> Asy
     finally:
         watcher.cancel()
         await asyncio.gather(watcher, return_exceptions=True)
+
+
+def compared_with_truth(measured: MeasuredLine, reference: str, workshop: Workshop) -> tuple[TruthComparison, ...]:
+    """What was measured against what only the workshop knows, as the machine stands now."""
+    means = {name: joined(measured, name) for name in measured.codes()}
+    return tuple(_compared(name, mean.position_mm, mean.mean, reference, workshop) for name, mean in means.items())
 
 
 def _compared(name: str, position_mm: Floats, value: Floats, reference: str, workshop: Workshop) -> TruthComparison:

@@ -20,5 +20,19 @@ TEXT = {
     "simulation.endpoint": "  {name:<9} {place}",
     "simulation.press_enter": "Press Enter and the operator drives the carriage forward and back; Ctrl-C ends.",
     "simulation.driving": "The operator drives; the whole way takes about {duration_s:.0f} s of the workshop's time.",
+    "simulation.round": "round {number}",
+    "simulation.round_planned": "Round {number}: the plan and the sheet for the fitter",
+    "simulation.fitter_turns": (
+        "The fitter turns {supports}, one support at a time and as well as a fitter can; then the bed is left alone."
+    ),
+    "simulation.round_done": (
+        "Round {number}: {before_um:.1f} µm before, {expected_um:.1f} µm expected, {value_um:.1f} µm read."
+    ),
+    "simulation.round_surprise": "The readings moved otherwise than they should. Likeliest: {causes}.",
+    "simulation.cause_line": "{cause} ({probability:.0%})",
+    "simulation.whole_reached": "As left the goal of {goal_um:g} µm is kept.",
+    "simulation.whole_not_reached": (
+        "As left the goal of {goal_um:g} µm is not kept; the report says what was reached. Plan another round."
+    ),
     "simulation.stopped": "The practice workshop is closed.",
 }

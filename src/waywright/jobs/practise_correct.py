@@ -1,0 +1,241 @@
+"""Practise the whole job: as found, plan, the fitter turns, measured again, learnt from, as left.
+
+The fitter of the invented workshop does what the sheet asks, as well as a fitter can; everything else is what happens
+on the floor. The workshop tells the truth only for the last lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from waywright.archive import Archive, open_archive
+from waywright.clocks import Clock, ScaledClock, SystemClock, new_id
+from waywright.correct import Belief, Cause
+from waywright.drawing import PRINT, CurveScene, Series, curve
+from waywright.evaluate import straightness
+from waywright.jobs.begin import Begun
+from waywright.jobs.correct import Correction, CorrectionOrder, correction_of_line, learnt_from
+from waywright.jobs.judge import StraightnessResult
+from waywright.jobs.measured import MeasuredLine, joined, measured_line, positive_on_screen
+from waywright.jobs.practise import (
+    ARCHIVE_NAME,
+    Observe,
+    TruthComparison,
+    begin_in,
+    compared_with_truth,
+    drive_and_take,
+)
+from waywright.jobs.prove import WrittenReport, report_of_line
+from waywright.quantities import Direction, code, plain_name
+from waywright.simulation import Workshop
+from waywright.visit import Pass
+from waywright.wording import text
+
+GOAL_UM = 15.0
+MOST_ROUNDS = 3
+WAIT_S = 120.0
+"""How long the bed is left alone after turning; what comes later is below the noise."""
+
+
+@dataclass(frozen=True, slots=True)
+class RoundDone:
+    """One round of turning. ``moves_um`` is what was asked of each support that was touched, raising positive.
+
+    ``value_before_um``, ``expected_um`` with its 95 % ``interval_um``, and ``value_um`` read afterwards are the worse
+    of height and roll times gauge. ``causes`` name a surprise, likeliest first.
+    """
+
+    number: int
+    moves_um: dict[str, float]
+    value_before_um: float
+    expected_um: float
+    interval_um: tuple[float, float]
+    value_um: float
+    surprise: bool
+    causes: tuple[Cause, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WholeOutcome:
+    """The end of the whole job. ``reached`` says whether the line as left keeps the goal."""
+
+    files: tuple[Path, ...]
+    archive: Path
+    goal_um: float
+    reached: bool
+    as_found: tuple[StraightnessResult, ...]
+    rounds: tuple[RoundDone, ...]
+    as_left: tuple[StraightnessResult, ...]
+    truth: tuple[TruthComparison, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Told:
+    """Whom the job tells how far it is: a pass is armed, a plan is made, a round is done."""
+
+    observe: Observe
+    armed: Callable[[Pass], None] | None = None
+    planned: Callable[[int, Correction], None] | None = None
+    done: Callable[[RoundDone], None] | None = None
+
+
+async def run_whole_job(
+    folder: Path,
+    factor: float,
+    told: Told,
+    *,
+    scenario: str | Path = "calm-hall",
+    goal_um: float = GOAL_UM,
+    most_rounds: int = MOST_ROUNDS,
+    reference: str = "least-squares",
+) -> WholeOutcome:
+    """Measure the invented lathe, correct it round by round until ``goal_um`` or ``most_rounds``, measure it as left.
+
+    Writes both reports, the workshop's files and a before-and-after drawing into ``folder``.
+    """
+    clock: Clock = SystemClock() if factor == 1.0 else ScaledClock(factor)
+    archive_file = folder / ARCHIVE_NAME
+    async with Workshop.start(scenario, factor, folder) as workshop:
+        with open_archive(archive_file, create=True, clock=clock) as archive:
+            floor = _Floor(archive, workshop, clock, told, goal_um)
+            found = await floor.as_found()
+            rounds = await floor.rounds(found, most_rounds)
+            left = await floor.measure(floor.next_line(), "whole")
+        truth = compared_with_truth(left, reference, workshop)
+    before, after = (_reported(line, folder, reference, archive_file) for line in (found, left))
+    picture = _before_and_after(found, left, reference, folder)
+    return WholeOutcome(
+        files=(*before.files, *after.files, picture, *workshop.descriptions.values()),
+        archive=archive_file,
+        goal_um=goal_um,
+        reached=_value_um(left) <= goal_um,
+        as_found=before.results,
+        rounds=rounds,
+        as_left=after.results,
+        truth=truth,
+    )
+
+
+class _Floor:
+    """Archive, workshop and clock of one job, and the line that is measured now."""
+
+    def __init__(self, archive: Archive, workshop: Workshop, clock: Clock, told: Told, goal_um: float) -> None:
+        self._archive, self._workshop, self._clock, self._told = archive, workshop, clock, told
+        self._order = CorrectionOrder(goal_um=goal_um)
+        self._begun = begin_in(workshop, archive, clock)
+
+    async def as_found(self) -> MeasuredLine:
+        """The line before anything is turned."""
+        return await self.measure(self._begun, "whole")
+
+    async def measure(self, begun: Begun, programme: str) -> MeasuredLine:
+        """Take the passes of a programme, and wait until the operator is home."""
+        told = self._told
+        await drive_and_take(self._archive, begun, self._workshop, self._clock, told.observe, told.armed, programme)
+        await self._workshop.until_finished()
+        return measured_line(self._archive, begun.line)
+
+    def next_line(self, words: str | None = None) -> Begun:
+        """The same line once more, from the same set-up, in its state after turning."""
+        begun = self._begun
+        name = begun.line.name if words is None else f"{begun.line.name}, {words}"
+        line = replace(begun.line, id=new_id(self._clock.utc()), name=name, state="as-left")
+        setup = replace(begun.setup, id=new_id(self._clock.utc()), line_id=line.id)
+        meaning = replace(begun.interpretation, id=new_id(self._clock.utc()), setup_id=setup.id)
+        for record in (line, setup, meaning):
+            self._archive.save(record, by=begun.visit.technician_id)
+        return replace(begun, line=line, setup=setup, interpretation=meaning)
+
+    async def rounds(self, found: MeasuredLine, most: int) -> tuple[RoundDone, ...]:
+        """Plan, turn, measure and learn until the goal is kept or nothing better is known."""
+        done: list[RoundDone] = []
+        correction = self._plan(1, found, None)
+        while (
+            len(done) < most and correction.plan.value_now_um > self._order.goal_um and correction.plan.moves_um.any()
+        ):
+            number = len(done) + 1
+            await self._turn(correction)
+            again = await self.measure(self.next_line(text("simulation.round", number=number)), "brief")
+            learnt = learnt_from(correction, again)
+            following = self._plan(number + 1, again, learnt.belief)
+            plan = correction.plan
+            done.append(
+                RoundDone(
+                    number,
+                    _moves(correction),
+                    plan.value_now_um,
+                    plan.value_um,
+                    plan.interval_um,
+                    following.plan.value_now_um,
+                    learnt.surprise,
+                    learnt.causes,
+                )
+            )
+            if self._told.done:
+                self._told.done(done[-1])
+            correction = following
+        return tuple(done)
+
+    def _plan(self, number: int, measured: MeasuredLine, belief: Belief | None) -> Correction:
+        correction = correction_of_line(measured, self._order, belief)
+        if self._told.planned and correction.plan.value_now_um > self._order.goal_um:
+            self._told.planned(number, correction)
+        return correction
+
+    async def _turn(self, correction: Correction) -> None:
+        """The fitter works the sheet from top to bottom; then the bed is left alone."""
+        asked = {each.support: each.move_um for each in correction.sheet.instructions}
+        self._workshop.turn(asked)
+        await self._clock.sleep(WAIT_S)
+
+
+def _moves(correction: Correction) -> dict[str, float]:
+    return {each.support: each.move_um for each in correction.sheet.instructions}
+
+
+def _value_um(measured: MeasuredLine) -> float:
+    """The height's value about its best line and that of roll over the gauge; the worse counts."""
+    bed = measured.machine.bed
+    gauge_m = ((bed.gauge_mm or 0.0) if bed else 0.0) / 1000.0
+    values = []
+    for name in measured.codes():
+        mean, positive = joined(measured, name), positive_on_screen(measured, name)
+        if positive == Direction.UP:
+            values.append(float(straightness(mean.position_mm, mean.mean, "minimum-zone").value_um))
+        elif positive == Direction.OPERATOR_SIDE_UP:
+            values.append(gauge_m * float(mean.mean.max() - mean.mean.min()))
+    return max(values)
+
+
+def _reported(measured: MeasuredLine, folder: Path, reference: str, archive_file: Path) -> WrittenReport:
+    return report_of_line(str(measured.line.id), folder, reference, path=archive_file)
+
+
+def _before_and_after(found: MeasuredLine, left: MeasuredLine, reference: str, folder: Path) -> Path:
+    """Both curves of the height over one another, each about its own line."""
+    name = next(each for each in found.codes() if positive_on_screen(found, each) == Direction.UP)
+    word = plain_name(code(name), found.machine.axes)
+    zero = found.passes[-1].setup.zero
+    scene = CurveScene(
+        (
+            _series(text("report.state.as-found"), found, name, reference, mean=False),
+            _series(text("report.state.as-left"), left, name, reference, mean=True),
+        ),
+        text(word.key, **word.facts),
+        name,
+        text(f"quantities.{Direction.UP.value}"),
+        "µm",
+        text(f"drawing.about.{reference}"),
+        grows_left=zero is not None and zero.sense < 0,
+    )
+    path = folder / "as-found-as-left.svg"
+    path.write_text(curve(scene, palette=PRINT), encoding="utf-8", newline="\n")
+    return path
+
+
+def _series(words: str, measured: MeasuredLine, name: str, reference: str, *, mean: bool) -> Series:
+    line = joined(measured, name)
+    deviation = straightness(line.position_mm, line.mean, reference).deviation_um
+    return Series(words, tuple(line.position_mm.tolist()), tuple(deviation.tolist()), mean)
