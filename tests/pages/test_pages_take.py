@@ -1,4 +1,4 @@
-"""Take: the pass runs in the server; pages show it, catch up with it, and can end it. Real instruments over loopback."""
+"""Take: the pass runs in the server; pages show it, catch up with it, can end it. Real instruments over loopback."""
 
 from __future__ import annotations
 

@@ -26,6 +26,8 @@ from waywright.web.session import Session
 from waywright.web.state import MeasuringState
 
 PRACTICE_FACTORS = (1.0, 5.0, 20.0)
+SOON_S = 0.1
+"""So that a page that takes long to draw, or a busy computer, never falls behind a fast workshop."""
 
 
 class Desk:
@@ -38,6 +40,7 @@ class Desk:
         self.revision = 0
         self.session: Session | None = None
         self._archive: Archive | None = None
+        self._new: set[str] = set()
         self._measured: dict[UUID, tuple[int, MeasuredLine]] = {}
 
     @property
@@ -73,9 +76,15 @@ class Desk:
         return known[1]
 
     def touched(self, what: str = "record") -> None:
-        """Something in the archive is new: pages show it."""
+        """Something in the archive is new: pages show it, a moment later and once for all that is new by then."""
         self.revision += 1
-        self.changed.emit(what)
+        if not self._new:
+            asyncio.get_running_loop().call_later(SOON_S, self._tell)
+        self._new.add(what)
+
+    def _tell(self) -> None:
+        new, self._new = self._new, set()
+        self.changed.emit(next((what for what in ("phase", "event", "record") if what in new), "reading"))
 
     async def practise(self, factor: float) -> Line:
         """Start the invented workshop and connect to its instruments as a new line. Raises what the workshop raises."""

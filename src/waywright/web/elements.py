@@ -50,7 +50,10 @@ def box(classes: str = "", tag: str = "div") -> ui.element:
 
 def markup(content: str, classes: str = "", tag: str = "div") -> ui.html:
     """Markup made here (drawings), never text from outside."""
-    return ui.html(content, sanitize=False, tag=tag).classes(classes)
+    made = ui.html(content, sanitize=False, tag=tag).classes(classes)
+    if "scroll" in classes.split():
+        made.props('tabindex="0"')  # the keyboard scrolls it too
+    return made
 
 
 def choice(options: Sequence[tuple[str, str]], chosen: str, on_choose: Callable[[str], Any], label: str) -> ui.element:

@@ -32,7 +32,7 @@ def register(desk: Desk) -> None:
     @ui.page("/begin")
     def begin(machine: str = "") -> None:
         head(text("web.quick_look"), here="begin")
-        with box("page one", "main"):
+        with box("page one"):
             Words(text("web.quick_look"), tag="h1")
             with box("sheet form", "section"):
                 _quick_look(desk, machine)
@@ -40,7 +40,7 @@ def register(desk: Desk) -> None:
     @ui.page("/machine")
     def new_machine() -> None:
         head(text("web.new_machine"), here="begin")
-        with box("page", "main"):
+        with box("page"):
             with box("stack"):
                 Words(text("web.new_machine"), tag="h1")
                 with box("sheet form", "section"):

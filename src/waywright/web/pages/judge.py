@@ -59,7 +59,7 @@ class JudgePage:
         codes = [column.code for column in columns_of(measured)]
         self._chosen.quantity = codes[0].text if codes else ""
         self._drawing = WayDrawing(machine, self._open)
-        with box("page one", "main"):
+        with box("page one"):
             if codes:
                 self._controls(codes, measured)
             self._results = box("stack")

@@ -16,7 +16,7 @@ def register(pairings: Pairings, address: str | None) -> None:
     @ui.page("/phones")
     def phones() -> None:
         head(text("web.phones"), here="phones")
-        with box("page", "main"):
+        with box("page"):
             with box("stack"):
                 Words(text("web.phones"), tag="h1")
                 if address is None:

@@ -54,7 +54,7 @@ class ProvePage:
         self._desk, self._shelf, self._machine, self._line = desk, shelf, machine, line
         self._reference = "least-squares"
         self._drawing = WayDrawing(machine, lambda support, at: open_thing(desk, machine, line, support, at))
-        with box("page wide-left", "main"):
+        with box("page wide-left"):
             with box("stack"):
                 choice(references(), self._reference, self._refer, text("web.line"))
                 self._files = box("row")

@@ -19,7 +19,7 @@ def register(desk: Desk) -> None:
     def machines() -> None:
         head(text("web.machines"), here="machines")
         known = known_machines(desk.archive)
-        with box("page wide-left", "main"):
+        with box("page wide-left"):
             with box("stack"):
                 Words(text("web.machines") if known else text("web.welcome"), tag="h1")
                 if not known:

@@ -54,7 +54,7 @@ class TakePage:
         self._codes = self._known_codes()
         self._quantity = next((item for item in self._codes if item.is_straightness), None)
         self._drawing = WayDrawing(machine, self._open)
-        with box("page", "main") as page:
+        with box("page") as page:
             page._props["data-line"] = str(line.id)
             with box("stack"):
                 self._now()
