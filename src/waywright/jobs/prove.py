@@ -12,6 +12,7 @@ import numpy as np
 from waywright import __version__
 from waywright.archive import Archive, open_archive
 from waywright.errors import BadInput
+from waywright.jobs.further import further_of_line
 from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.measured import (
     MeasuredLine,
@@ -82,6 +83,7 @@ def report_content(
         algorithm_version=ALGORITHM_VERSION,
         technician=technician,
         purpose=measured.visit.purpose,
+        further=further_of_line(measured),
     )
 
 

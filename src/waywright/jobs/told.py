@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from functools import singledispatch
 
 import numpy as np
@@ -19,11 +18,11 @@ from waywright.jobs.judge_lines import (
 )
 from waywright.jobs.judge_surfaces import FlatnessResult, LevelResult, PositioningResult
 from waywright.jobs.passes_compared import DriftResult, PassesResult
-from waywright.wording import ENGLISH, text
+from waywright.wording import ENGLISH
+from waywright.wording.said import sentence as worded
 
 Told = tuple[Reason, ...]
 _WORTH_SAYING_UM = 0.2
-_MINUS = re.compile(r"(?<![\w.])-(?=\d)")
 
 
 @singledispatch
@@ -33,8 +32,8 @@ def told(result: object) -> Told:
 
 
 def sentence(said: Reason, language: str = ENGLISH) -> str:
-    """The sentence with true minus signs."""
-    return _MINUS.sub("\N{MINUS SIGN}", text(said.key, language, **said.facts))
+    """The sentence of a reason."""
+    return worded(said.key, said.facts, language)
 
 
 def _say(key: str, **facts: object) -> Reason:
@@ -44,6 +43,8 @@ def _say(key: str, **facts: object) -> Reason:
 @told.register
 def _passes(result: PassesResult) -> Told:
     said = [_say("results.passes", code=result.code, passes=result.passes, stations=result.stations)]
+    if result.positive is not None:
+        said.append(_say("results.positive", direction_key=f"quantities.{result.positive}"))
     if result.largest_reversal_um is not None:
         said.append(_say("results.reversal", value_um=result.largest_reversal_um, at_mm=result.largest_reversal_at_mm))
     if result.pooled_repeatability_um is not None:

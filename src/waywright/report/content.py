@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import datetime
 
+from waywright.evaluate.results import Reason
 from waywright.machine import Machine
 from waywright.quantities import Code, Direction
 from waywright.visit import Conditions, Line, PassEvent, PassSettings, Profile, SetUp
@@ -83,6 +84,19 @@ class PassContent:
     last_hash: str | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class FurtherContent:
+    """A result beside the deviations: passes compared, straightness in space, twist, flatness ...
+
+    ``kind`` names its heading ("passes", "spatial", "twist", "squareness", "parallelism", "segments", "guideway",
+    "flatness", "level", "positioning"), ``said`` its sentences as keys and facts, ``svg`` its drawing for print.
+    """
+
+    kind: str
+    said: tuple[Reason, ...]
+    svg: str | None = None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class ReportContent:
     """A report of one line. None is "not recorded".
@@ -102,3 +116,4 @@ class ReportContent:
     technician: str | None = None
     purpose: str | None = None
     language: str = "en"
+    further: tuple[FurtherContent, ...] = ()

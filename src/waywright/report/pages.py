@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from waywright.drawing import PRINT, CurveScene, Series, WayScene, curve, plain_number, signed, way
-from waywright.report.content import PassContent, QuantityContent, ReportContent
+from waywright.report.content import FurtherContent, PassContent, QuantityContent, ReportContent
 from waywright.report.facts import (
     condition_facts,
     event_sentences,
@@ -41,6 +41,7 @@ def pages_of(content: ReportContent) -> dict[str, Any]:
         "results": _results(content),
         "lines": _lines(content),
         "curves": [_curve(content, quantity) for quantity in content.quantities],
+        "further": [_further(say, each) for each in content.further],
         "tables": [_readings(content, each) for each in content.passes],
         "deviations": [_deviations(content, quantity) for quantity in content.quantities],
         "setup": setup_facts(content),
@@ -55,7 +56,7 @@ def pages_of(content: ReportContent) -> dict[str, Any]:
 
 _HEADINGS = (
     "summary", "results", "lines", "curves", "deviations", "readings", "setup", "conditions", "events", "instruments",
-    "origin",
+    "origin", "further",
 )  # fmt: skip
 
 
@@ -100,6 +101,12 @@ def _curve(content: ReportContent, quantity: QuantityContent) -> dict[str, str]:
     )  # fmt: skip
     svg = curve(scene, palette=PRINT, width=PAGE_PX, height=228.0, language=content.language)
     return {"svg": svg, "alt": f"{say.of('report.alt_curve')} {say.summary(quantity)}"}
+
+
+def _further(say: Saying, each: FurtherContent) -> dict[str, Any]:
+    sentences = [say.said(found) for found in each.said]
+    title = say.of(f"report.further.{each.kind}")
+    return {"title": title, "sentences": sentences, "svg": each.svg or "", "alt": " ".join([title, *sentences])}
 
 
 def _results(content: ReportContent) -> Table:

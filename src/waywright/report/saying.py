@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from waywright.drawing import plain_number, signed
+from waywright.evaluate.results import Reason
 from waywright.quantities import Code, Direction, Kind, plain_name
 from waywright.report.content import PassContent, QuantityContent, ReportContent
 from waywright.visit import PassEvent
 from waywright.wording import text
+from waywright.wording.said import sentence
 
 UNITS = {Kind.DISPLACEMENT: "µm", Kind.ANGLE: "µm/m"}
 
@@ -23,6 +25,10 @@ class Saying:
     def of(self, key: str, **facts: object) -> str:
         """The sentence of a key."""
         return text(key, self.content.language, **facts)
+
+    def said(self, found: Reason) -> str:
+        """The sentence of a result."""
+        return sentence(found.key, found.facts, self.content.language)
 
     def word(self, code: Code) -> str:
         """Plain word of a quantity: height, side, roll."""

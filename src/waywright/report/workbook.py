@@ -173,6 +173,10 @@ class Book:
         row = self._title(sheet)
         row = self._pairs(sheet, row, "report.heading_summary", job_facts(self.content))
         row = self._pairs(sheet, row, "report.heading_setup", setup_facts(self.content))
+        for result in self.content.further:
+            sheet.write_string(row, 0, self.say.of(f"report.further.{result.kind}"), self.bold)
+            pairs = [("", self.say.said(found)) for found in result.said]
+            row = self._pairs(sheet, row + 1, "report.heading_further", pairs)
         for each in self.content.passes:
             sheet.write_string(row, 0, self.say.pass_name(each.number, each.direction), self.bold)
             row = self._pairs(sheet, row + 1, "report.heading_conditions", condition_facts(self.content, each))

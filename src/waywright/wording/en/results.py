@@ -2,6 +2,7 @@
 
 TEXT = {
     "results.passes": "{code}: {passes} passes at {stations} common stations.",
+    "results.positive": "Figures are positive {direction}.",
     "results.reversal": "Reversal (forward minus backward) at most {value_um:+.1f} µm, at {at_mm:.0f} mm.",
     "results.repeatability": "Passes of one direction repeat within a standard deviation of {value_um:.2f} µm.",
     "results.noticeable": (

@@ -1,0 +1,22 @@
+"""Sentences from keys and facts where some facts are themselves keys, with true minus signs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from waywright.wording import ENGLISH, text
+
+_MINUS = re.compile(r"(?<![\w.])-(?=\d)")
+_WORD = "_key"
+
+
+def sentence(key: str, facts: Mapping[str, object], language: str = ENGLISH) -> str:
+    """The sentence of a key. A fact named ``x_key`` holds the key of a word, which fills ``{x}``."""
+    words = {
+        name.removesuffix(_WORD) if name.endswith(_WORD) else name: text(str(value), language)
+        if name.endswith(_WORD)
+        else value
+        for name, value in facts.items()
+    }
+    return _MINUS.sub("\N{MINUS SIGN}", text(key, language, **words))
