@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import Phase, given, settings
+from hypothesis import Phase, example, given, settings
 from hypothesis import strategies as st
 
 from capture_streams import BEAM, Drive, Signals, driven, inside_a_stand, take
@@ -35,6 +35,7 @@ def stepped(steps: list[float], hesitations: list[float] | None = None) -> tuple
 
 
 @settings(max_examples=40, phases=QUICK)
+@example([327.3153554173618, 402.437577573154], 0.02, 0.1, 706)  # the end of the braking looked like the place
 @given(steps_mm, noises_mm, resolutions_mm, seeds)
 def test_every_stop_is_a_reading(steps: list[float], noise_mm: float, resolution_mm: float, seed: int) -> None:
     drive, real = stepped(steps)

@@ -65,11 +65,6 @@ class PositionWatch:
         return self._third(2)
 
     @property
-    def dwell_mean_mm(self) -> float:
-        """Mean over the dwell."""
-        return sum(position for _, position in self._recent) / len(self._recent)
-
-    @property
     def is_still(self) -> bool:
         """Whether the axis has stood still for the whole dwell."""
         if self._limit_mm is None or len(self._recent) < 3:

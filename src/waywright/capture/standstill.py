@@ -163,7 +163,7 @@ class Standstill:
         return [Moving(time_s)]
 
     def _arrive(self, time_s: float) -> list[Event]:
-        place_mm = self._watch.dwell_mean_mm
+        place_mm = self._watch.level_mm
         step_mm = self._stations.too_small_step(place_mm)
         if step_mm is not None:
             self._rests_at_mm = place_mm
