@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Literal
 
-from cyclopts import App, Parameter
+from cyclopts import App
+
+from waywright.cli.guard_more import COMMANDS, ArchiveFile, By, Json, KeepAt, Pair
 
 commands = App(name="guard", help="Can this set-up be trusted today?")
+for name, command in COMMANDS.items():
+    commands.command(command, name=name)
 
-Json = Annotated[bool, Parameter(negative="")]
-Pair = tuple[float, float]
 Way = Literal["up", "down", "towards-operator", "away-from-operator"]
-KeepAt = Annotated[str | None, Parameter(name="--keep", help="Keep the evidence at the newest set-up of this line.")]
-ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"], help="The archive file; else your own.")]
-By = Annotated[str | None, Parameter(name="--by", help="Who tested.")]
 
 
 @commands.command
@@ -197,6 +196,3 @@ def steadiness(
         where=guard_view.where(keep, archive, by),
     )
     guard_view.show_steadiness(found, json)
-
-
-from waywright.cli import guard_more as _more  # noqa: E402, F401

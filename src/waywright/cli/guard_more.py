@@ -1,16 +1,20 @@
-"""``waywright guard``: air, bow, effort, and the evidence that was kept."""
+"""``waywright guard``, continued: air, bow, effort, and the evidence that was kept."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
-from waywright.cli.guard import ArchiveFile, By, Json, KeepAt, Pair, commands
+Json = Annotated[bool, Parameter(negative="")]
+Pair = tuple[float, float]
+KeepAt = Annotated[str | None, Parameter(name="--keep", help="Keep the evidence at the newest set-up of this line.")]
+ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"], help="The archive file; else your own.")]
+By = Annotated[str | None, Parameter(name="--by", help="Who tested.")]
 
 
-@commands.command
 def air(
     *,
     length_m: float,
@@ -61,7 +65,6 @@ def air(
     guard_view.show_air(found, json)
 
 
-@commands.command
 def bow(
     *,
     bow_um: float,
@@ -132,7 +135,6 @@ def bow(
     guard_view.show_bow(found, json)
 
 
-@commands.command
 def plan(
     *,
     from_mm: float,
@@ -197,7 +199,6 @@ def plan(
     guard_view.show_effort(found, json)
 
 
-@commands.command(name="list")
 def list_evidence(line: str | None = None, *, archive: ArchiveFile = None, json: Json = False) -> None:
     """Tests and gates that were kept for a line.
 
@@ -214,7 +215,6 @@ def list_evidence(line: str | None = None, *, archive: ArchiveFile = None, json:
     guard_view.show_evidence(evidence.listed(evidence.Keep(line, archive)), json)
 
 
-@commands.command
 def anyway(
     test: str, *, reason: str, line: str | None = None, archive: ArchiveFile = None, by: By = None, json: Json = False
 ) -> None:
@@ -235,3 +235,12 @@ def anyway(
     from waywright.jobs import evidence
 
     guard_view.show_evidence((evidence.passed_anyway(test, reason, evidence.Keep(line, archive, by)),), json)
+
+
+COMMANDS: dict[str, Callable[..., None]] = {
+    "air": air,
+    "bow": bow,
+    "plan": plan,
+    "list": list_evidence,
+    "anyway": anyway,
+}
