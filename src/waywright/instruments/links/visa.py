@@ -32,23 +32,20 @@ class _Asker:
         self._clock = clock
         self._asking = asking
         self._timeouts = 0
+        self._resource: Any = None
 
     async def work(self, fed: Fed) -> None:
         """Ask until the resource fails, and close it."""
-        loop = asyncio.get_running_loop()
         # One thread: closing waits its turn behind a read that has not timed out yet.
-        with_thread = ThreadPoolExecutor(1, "visa")
+        thread = ThreadPoolExecutor(1, "visa")
         try:
-            resource = await loop.run_in_executor(with_thread, self._open)
-            try:
-                fed.opened()
-                await self._ask(fed, resource, with_thread)
-            finally:
-                with_thread.submit(resource.close)
+            await asyncio.get_running_loop().run_in_executor(thread, self._open)
+            await self._ask(fed, thread)
         finally:
-            with_thread.shutdown(wait=False)
+            thread.submit(self._close)
+            thread.shutdown(wait=False)
 
-    def _open(self) -> Any:
+    def _open(self) -> None:
         import pyvisa
 
         try:
@@ -58,42 +55,54 @@ class _Asker:
         resource.timeout = 1000.0 * self._stated.timeout_s
         resource.read_termination = self._stated.read_ends_with  # type: ignore[attr-defined]
         resource.write_termination = ""  # type: ignore[attr-defined]  # the description says all that is sent
-        return resource
+        self._resource = resource
 
-    async def _ask(self, fed: Fed, resource: Any, with_thread: ThreadPoolExecutor) -> None:
+    def _close(self) -> None:
+        if self._resource is not None:
+            self._resource.close()
+            self._resource = None
+
+    def _recover(self) -> None:
+        """Make sure that a late answer is not taken for the next one.
+
+        A raw socket is opened anew: its library would clear a socket that the other end has closed for ever.
+        """
+        if self._stated.resource.upper().endswith("::SOCKET"):
+            self._close()
+            self._open()
+        elif self._resource is not None:
+            self._resource.clear()
+
+    async def _ask(self, fed: Fed, thread: ThreadPoolExecutor) -> None:
         next_s = self._clock.monotonic_s()
         while True:
             while (told := fed.to_write()) is not None:
-                await self._exchange(fed, resource, with_thread, *told)
-            await self._exchange(fed, resource, with_thread, self._asking.data, True)
+                await self._exchange(fed, thread, *told)
+            await self._exchange(fed, thread, self._asking.data, True)
             next_s = max(next_s + self._asking.period_s, self._clock.monotonic_s())
             await self._clock.sleep(next_s - self._clock.monotonic_s())
 
-    async def _exchange(
-        self, fed: Fed, resource: Any, with_thread: ThreadPoolExecutor, data: bytes, answered: bool
-    ) -> None:
-        loop = asyncio.get_running_loop()
-        answer = await loop.run_in_executor(with_thread, self._say, resource, data, answered)
+    async def _exchange(self, fed: Fed, thread: ThreadPoolExecutor, data: bytes, answered: bool) -> None:
+        answer = await asyncio.get_running_loop().run_in_executor(thread, self._say, data, answered)
         if answer is not None:
+            # A socket that nobody listens at opens all the same: only an answer says that somebody is there.
+            fed.opened()
             fed.feed(answer)
 
-    def _say(self, resource: Any, data: bytes, answered: bool) -> bytes | None:
-        """Send, and read the answer. After a time-out the device is cleared: a late answer would be taken for the next.
-
-        Raises ConnectionError after several time-outs in a row.
-        """
+    def _say(self, data: bytes, answered: bool) -> bytes | None:
+        """Send, and read the answer; None after a time-out. Raises ConnectionError after several in a row."""
         import pyvisa
 
         try:
-            resource.write_raw(data)
-            answer: bytes | None = resource.read().encode() if answered else None
+            self._resource.write_raw(data)
+            answer: bytes | None = self._resource.read().encode() if answered else None
         except pyvisa.errors.VisaIOError as failure:
             if failure.error_code != pyvisa.constants.StatusCode.error_timeout:
                 raise ConnectionError(failure.description) from failure
             self._timeouts += 1
             if self._timeouts >= _MOST_TIMEOUTS:
                 raise ConnectionError("no answer") from failure
-            resource.clear()
+            self._recover()
             return None
         self._timeouts = 0
         return answer
