@@ -15,7 +15,7 @@ from waywright.visit import Line
 from waywright.web.elements import Press, To, Words, box, markup
 from waywright.wording import text
 
-WORDS = ("take", "judge", "prove")
+WORDS = ("take", "judge", "correct", "prove")
 """The words whose pages exist, in the order of the job."""
 BROAD_PX, NARROW_PX = 1384.0, 430.0
 

@@ -251,4 +251,35 @@ TEXT = {
     "web.no_pass_runs": "No pass runs.",
     "web.taking": "Taking: stand still.",
     "web.report_pages": "The report as it will be: {pages} pages.",
+    "web.correct": "Correct",
+    "web.correct_title": "What to turn",
+    "web.goal": "wanted, µm",
+    "web.noise": "noise of a reading, µm",
+    "web.most": "at most supports",
+    "web.locked": "supports that stay as they are, for example 3, 10",
+    "web.work_out": "work out what to turn",
+    "web.working_out": "working it out …",
+    "web.expected": (
+        "{now_um:.1f} µm now. After these moves {value_um:.1f} µm are expected, with 95 % between {low_um:.0f} and "
+        "{high_um:.0f} µm."
+    ),
+    "web.may_not_help": (
+        "Too little is known of this bed for a safe plan: it could end at {high_um:.0f} µm, worse than now. A machine file "
+        "with the stiffness of the bed, the seats and what one turn lifts makes it sharper; so does turning one support "
+        "and measuring again."
+    ),
+    "web.trade_supports": "supports touched",
+    "web.trade_value": "value after, µm",
+    "web.trade_bound": "not below, µm",
+    "web.trade_words": "Values of the plan for the worst of what is believed of the bed; the framed row is the plan shown.",
+    "web.nothing_to_turn": "Nothing is to be turned.",
+    "web.confirm_title": "Before anything is turned, confirm each",
+    "web.turn_now": "turn now · {number} of {of}",
+    "web.target": "µm, should become {target} at {position_mm} mm",
+    "web.zero_for_move": "start of the move: zero the display",
+    "web.done_next": "done, next support",
+    "web.all_turned": "Every support of this round has been turned.",
+    "web.measure_again": "measure again",
+    "web.fitters_sheet": "Sheet for the fitter",
+    "web.print": "print",
 }
