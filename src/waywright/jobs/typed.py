@@ -10,11 +10,12 @@ from uuid import UUID
 from waywright.archive import Archive
 from waywright.clocks import Clock, new_id
 from waywright.errors import BadInput
+from waywright.files.setup_file import LineEntry
 from waywright.jobs.take import DIRECTIONS
 from waywright.machine import Machine
 from waywright.quantities import Direction, code_along
 from waywright.readings import ChannelValue, Reading, seal, standing
-from waywright.visit import ChannelMeaning, Interpretation, Line, Pass, PassSettings, SetUp
+from waywright.visit import ChannelMeaning, Interpretation, Line, Pass, PassSettings, Person, SetUp, Visit
 
 POSITION = "typed.position_mm"
 CHANNELS = {
@@ -25,6 +26,29 @@ CHANNELS = {
 """What can be typed for a horizontal axis, and in which physical direction it counts positive."""
 
 _SAME_STATION_MM = 1.0
+
+
+def begin_typed_line(
+    archive: Archive, machine: Machine, entry: LineEntry, technician: str | None, clock: Clock
+) -> Line:
+    """A visit with a line that has no instruments: its readings will be typed."""
+    now = clock.utc()
+    person = next((each for each in archive.people() if each.name == technician), None)
+    if technician and person is None:
+        person = Person(new_id(now), technician, "technician")
+        archive.save(person)
+    visit = Visit(new_id(now), machine.id, None, now, person.id if person else None, invented=machine.invented)
+    line = Line(new_id(now), visit.id, **{name: getattr(entry, name) for name in entry.__slots__})
+    for record in (machine, visit, line):
+        archive.save(record, by=visit.technician_id)
+    return line
+
+
+def open_typed_pass(archive: Archive, line: Line) -> Pass | None:
+    """The typed pass of a line that has not ended, if there is one."""
+    passes = archive.passes(line.id)
+    last = passes[-1] if passes else None
+    return last if last is not None and last.outcome is None and last.position_channel == POSITION else None
 
 
 def begin_typed_pass(

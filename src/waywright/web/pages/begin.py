@@ -9,11 +9,13 @@ from uuid import NAMESPACE_URL, UUID, uuid5
 
 from nicegui import events, ui
 
+from waywright.clocks import SystemClock
 from waywright.errors import BadInput, WaywrightError
 from waywright.files.machine_file import read_machine
 from waywright.files.setup_file import LineEntry, SetUpFile
 from waywright.jobs.begin import QUICK_LOOK
 from waywright.jobs.new_machine import plain_machine
+from waywright.jobs.typed import begin_typed_line
 from waywright.machine import Machine
 from waywright.quantities import Axes
 from waywright.web.desk import Desk
@@ -95,18 +97,27 @@ def _quick_look(desk: Desk, wanted: str) -> None:
     technician = field(text("web.fact.technician"))
     files = DescriptionFiles(desk)
 
-    async def start() -> None:
+    def wanted_line() -> tuple[Machine, LineEntry, str | None]:
         chosen = str(given.value or "")
         machine = desk.archive.load(Machine, UUID(chosen)) if chosen else _unnamed(axes.axes)
-        entry = LineEntry(
-            name=str(name.value).strip() or QUICK_LOOK, axis=axis.value, from_mm=ends[0].value, to_mm=ends[1].value
-        )
+        called = str(name.value).strip() or QUICK_LOOK
+        entry = LineEntry(name=called, axis=axis.value, from_mm=ends[0].value, to_mm=ends[1].value)
+        return machine, entry, str(technician.value).strip() or None
+
+    async def start() -> None:
+        machine, entry, who = wanted_line()
         if not files.files:
             raise BadInput("web.no_instruments")
-        line = await desk.measure(machine, SetUpFile(line=entry), files.files, str(technician.value).strip() or None)
+        line = await desk.measure(machine, SetUpFile(line=entry), files.files, who)
+        ui.navigate.to(f"/line/{line.id}/take")
+
+    async def type_values() -> None:
+        line = begin_typed_line(desk.archive, *wanted_line(), SystemClock())
+        desk.touched()
         ui.navigate.to(f"/line/{line.id}/take")
 
     _finish(text("web.begin"), start)
+    _finish(text("web.begin_typing"), type_values, "")
 
 
 def _unnamed(axes: Axes) -> Machine:
@@ -164,7 +175,7 @@ def _keep(desk: Desk, machine: Machine) -> None:
     ui.navigate.to(f"/begin?machine={machine.id}")
 
 
-def _finish(words: str, do: Callable[[], Awaitable[None]]) -> None:
+def _finish(words: str, do: Callable[[], Awaitable[None]], look: str = "next") -> None:
     """The press that ends a form; what is wrong stands beside it."""
     problem = note("", "bad")
     problem.set_visibility(False)
@@ -176,4 +187,4 @@ def _finish(words: str, do: Callable[[], Awaitable[None]]) -> None:
             problem.set_text(str(error))
             problem.set_visibility(True)
 
-    Press(words, pressed, "next")
+    Press(words, pressed, look)

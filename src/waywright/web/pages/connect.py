@@ -14,6 +14,7 @@ from waywright.machine import Machine
 from waywright.visit import Line
 from waywright.web.desk import PRACTICE_FACTORS, Desk
 from waywright.web.elements import Press, Words, box, choice, file_press, markup, note
+from waywright.web.pages.typing import typing_sheet
 from waywright.web.saying import table_markup
 from waywright.web.state import FAILED, IDLE
 from waywright.wording import text
@@ -30,6 +31,7 @@ def connect_sheet(desk: Desk, machine: Machine, line: Line) -> None:
         elif machine.invented:
             _workshop_again(desk, line)
         else:
+            typing_sheet(desk, machine, line)
             _instruments(desk, line)
         return
     health_sheet(desk)
@@ -46,9 +48,6 @@ def health_sheet(desk: Desk) -> None:
         heads = [text(f"web.health_{name}") for name in ("channel", "rate", "age", "scatter")]
         rows = [item for source in session.begun.instruments for item in source.channels]
         markup(table_markup(heads, [(None, [name, "–", "–", "–"]) for name in rows]), "scroll health")
-        ui.timer(0.1, lambda: None, once=True)
-        for place in rows:
-            _ = place
         ui.run_javascript(_MARK_HEALTH)
 
 

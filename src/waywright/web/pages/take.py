@@ -181,7 +181,9 @@ class TakePage:
     def _before_arming(self, ready: bool) -> None:
         Words(text("web.laser"), "small mute", "p")
         passes = self._desk.archive.passes(self._line.id)
-        interrupted = passes[-1] if passes and passes[-1].outcome != "finished" else None
+        last = passes[-1] if passes else None
+        mine = last is not None and last.position_channel == self._state.position_channel
+        interrupted = last if mine and last is not None and last.outcome != "finished" else None
         if interrupted is not None:
             words = text("web.go_on", number=interrupted.number)
             self._arm_press(words, ready, True, ("forward",), "next")
