@@ -18,6 +18,7 @@ from waywright.evaluate.angles import (
 from waywright.evaluate.given import reference_flip, straightness_to_target
 from waywright.quantities import Axes, Direction, code, iso_sign
 from waywright.wording import text
+from waywright.wording.said import sentence as said
 
 # (right, up, towards the operator), as in waywright.quantities.directions
 RIGHT, UP, TOWARDS = np.eye(3)
@@ -211,3 +212,12 @@ def test_flip_for_draws() -> None:
     assert flip.difference_share.shape == (50,)
     assert flip.crosses_limit is not None
     assert flip.crosses_limit.shape == (50,)
+
+
+def test_sentences_have_true_minus_signs_and_no_idle_ones() -> None:
+    assert said("results.reversal", {"value_um": -2.04, "at_mm": 10.0}).startswith(
+        "Reversal (forward minus backward) at most \N{MINUS SIGN}2.0 µm"
+    )
+    assert "at most 0.0 µm" in said("results.reversal", {"value_um": -0.04, "at_mm": 10.0})
+    assert said("results.positive", {"direction_key": "quantities.up"}) == "Figures are positive up."
+    assert "+0.4" in said("results.reversal", {"value_um": 0.4, "at_mm": 10.0})

@@ -28,8 +28,8 @@ from waywright.wording import text
 
 
 @singledispatch
-def drawn(result: object, palette: Palette = LIGHT, width: float = 760.0) -> str:
-    """The drawing of a result as SVG text. Raises TypeError for what is no result."""
+def drawn(result: object, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
+    """The drawing of a result as SVG text; ``grows_left`` turns positions. Raises TypeError for what is no result."""
     raise TypeError(type(result).__name__)
 
 
@@ -39,7 +39,7 @@ def in_words(result: object) -> str:
 
 
 @drawn.register
-def _passes(result: PassesResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _passes(result: PassesResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
     x = result.position_mm
     off = x - x.mean()
     line = straightness(x, result.mean_um).line
@@ -54,7 +54,7 @@ def _passes(result: PassesResult, palette: Palette = LIGHT, width: float = 760.0
     if np.isfinite(result.reversal_um).all() and off.size:
         reversal = Trace("", _tuple(x), _tuple(result.reversal_um), main=True)
         more.append(Panel(text("drawing.reversal"), text("drawing.reversal_note"), "µm", (reversal,), marks))
-    return panels(PanelsScene(result.code, in_words(result), (first, *more)), palette=palette, width=width)
+    return panels(PanelsScene(result.code, in_words(result), (first, *more), grows_left), palette=palette, width=width)
 
 
 def _mark(one: Finding) -> Mark:
@@ -67,15 +67,15 @@ def _pass_name(number: int, way: str) -> str:
 
 
 @drawn.register
-def _twist(result: TwistResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _twist(result: TwistResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
     roll = Trace("", _tuple(result.position_mm), _tuple(result.roll_um_per_m), main=True)
     note = text("drawing.roll_note", total=plain_number(result.result.total_um_per_m, 1))
     panel = Panel(f"{text('drawing.roll')} ({result.code})", note, "µm/m", (roll,))
-    return panels(PanelsScene(result.code, in_words(result), (panel,)), palette=palette, width=width)
+    return panels(PanelsScene(result.code, in_words(result), (panel,), grows_left), palette=palette, width=width)
 
 
 @drawn.register
-def _level(result: LevelResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _level(result: LevelResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
     x = result.position_mm
     shape = straightness(x, result.height_um, "end-points").deviation_um
     stack = [_single(text("drawing.heights"), text("drawing.heights_note"), "µm", x, shape)]
@@ -83,7 +83,7 @@ def _level(result: LevelResult, palette: Palette = LIGHT, width: float = 760.0) 
     stack.append(_single(text("drawing.along"), "", "µm/m", steps, result.tilt_um_per_m))
     if result.across_um_per_m is not None:
         stack.append(_single(text("drawing.across"), "", "µm/m", steps, result.across_um_per_m))
-    scene = PanelsScene(text("drawing.heights"), in_words(result), tuple(stack))
+    scene = PanelsScene(text("drawing.heights"), in_words(result), tuple(stack), grows_left)
     return panels(scene, palette=palette, width=width, panel_height=150.0)
 
 
@@ -92,7 +92,7 @@ def _single(heading: str, note: str, unit: str, x: Floats, y: Floats) -> Panel:
 
 
 @drawn.register
-def _segments(result: SegmentsResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _segments(result: SegmentsResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
     joined = result.joined
     shape = straightness(joined.position_mm, joined.value_um, "end-points").deviation_um
     spread = result.uncertainty_about_end_points_um
@@ -106,19 +106,21 @@ def _segments(result: SegmentsResult, palette: Palette = LIGHT, width: float = 7
         for each in joined.overlaps
     )  # fmt: skip
     panel = Panel(result.code, text("drawing.segments_note"), "µm", (trace,), marks)
-    return panels(PanelsScene(result.code, in_words(result), (panel,)), palette=palette, width=width)
+    return panels(PanelsScene(result.code, in_words(result), (panel,), grows_left), palette=palette, width=width)
 
 
 @drawn.register
-def _guideway(result: GuidewayResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _guideway(result: GuidewayResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
     shape = result.shape
     off = straightness(shape.position_mm, shape.height_um, "end-points").deviation_um
     panel = _single(shape.code, text("drawing.guideway_note"), "µm", shape.position_mm, off)
-    return panels(PanelsScene(shape.code, in_words(result), (panel,)), palette=palette, width=width)
+    return panels(PanelsScene(shape.code, in_words(result), (panel,), grows_left), palette=palette, width=width)
 
 
 @drawn.register
-def _positioning(result: PositioningResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _positioning(
+    result: PositioningResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False
+) -> str:
     found = result.result
     traces = []
     for key, runs, mean in (("up", result.up_um, found.mean_up_um), ("down", result.down_um, found.mean_down_um)):
@@ -127,11 +129,13 @@ def _positioning(result: PositioningResult, palette: Palette = LIGHT, width: flo
         traces.append(Trace(name, _tuple(found.target_mm), _tuple(mean), main=key == "up", spread=spread))
     heading = f"{text('drawing.positioning')} ({result.code})"
     panel = Panel(heading, text("drawing.positioning_note"), "µm", tuple(traces))
-    return panels(PanelsScene(heading, in_words(result), (panel,)), palette=palette, width=width, panel_height=230.0)
+    return panels(
+        PanelsScene(heading, in_words(result), (panel,), grows_left), palette=palette, width=width, panel_height=230.0
+    )
 
 
 @drawn.register
-def _flatness(result: FlatnessResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _flatness(result: FlatnessResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
     x, y = _tuple(result.x_mm), _tuple(result.y_mm)
     heading = f"{text('drawing.flatness')} {plain_number(result.result.value_um, 1)} µm"
     scene = SurfaceScene(
@@ -142,7 +146,7 @@ def _flatness(result: FlatnessResult, palette: Palette = LIGHT, width: float = 7
 
 
 @drawn.register
-def _spatial(result: SpatialResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _spatial(result: SpatialResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
     order = np.argsort(result.position_mm)
     scene = CylinderScene(
         f"{text('drawing.spatial')} ({result.first_code}, {result.second_code})", text("drawing.spatial_note"),
@@ -154,7 +158,9 @@ def _spatial(result: SpatialResult, palette: Palette = LIGHT, width: float = 760
 
 
 @drawn.register
-def _squareness(result: SquarenessResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _squareness(
+    result: SquarenessResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False
+) -> str:
     found = result.result
     scene = AngleScene(
         f"{text('drawing.squareness')} ({found.code})", text(f"drawing.about.{result.reference}"), in_words(result),
@@ -164,7 +170,9 @@ def _squareness(result: SquarenessResult, palette: Palette = LIGHT, width: float
 
 
 @drawn.register
-def _parallelism(result: ParallelismResult, palette: Palette = LIGHT, width: float = 760.0) -> str:
+def _parallelism(
+    result: ParallelismResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False
+) -> str:
     found = result.result
     value = result.linked.value_um_per_m if result.linked else found.angle_um_per_m
     over = text(

@@ -22,11 +22,12 @@ _WIDTH = 660.0
 
 def further_of_line(measured: MeasuredLine) -> tuple[FurtherContent, ...]:
     """One entry for each quantity with two passes or more, for both planes together, and for the roll."""
-    return tuple(_content(kind, result) for kind, result in _results(measured))
-
-
-def _content(kind: str, result: object) -> FurtherContent:
-    return FurtherContent(kind, told(result), drawn(result, PRINT, _WIDTH))
+    zero = measured.passes[-1].setup.zero
+    grows_left = zero is not None and zero.sense < 0
+    return tuple(
+        FurtherContent(kind, told(result), drawn(result, PRINT, _WIDTH, grows_left))
+        for kind, result in _results(measured)
+    )
 
 
 def _results(measured: MeasuredLine) -> Iterator[tuple[str, object]]:

@@ -58,15 +58,16 @@ def _passes(result: PassesResult) -> Told:
         )  # fmt: skip
         said += [one.reason for one in result.findings] or [_say("results.nothing_found")]
     if result.drift is not None:
-        said += _drift(result.drift)
+        said += _drift(result.drift, result.noise_um or 0.0)
         if result.findings and result.drift.bow_um:
             said.append(_say("results.drift_doubtful"))
     return (*said, *([result.flip] if result.flip is not None else []))
 
 
-def _drift(drift: DriftResult) -> list[Reason]:
+def _drift(drift: DriftResult, noise_um: float) -> list[Reason]:
     said = [] if drift.reason is None else [drift.reason]
-    if drift.bow_um:
+    visible = bool(drift.bow_um) and max(map(abs, drift.bow_um)) > max(noise_um, _WORTH_SAYING_UM)
+    if drift.bow_um and (drift.separable or visible):
         key = "results.drift" if drift.separable else "results.drift_assumed"
         facts = {
             "offset": drift.offset_um_per_h, "offset_u": drift.offset_uncertainty_um_per_h,

@@ -1,4 +1,4 @@
-"""Sentences from keys and facts where some facts are themselves keys, with true minus signs."""
+"""Sentences from keys and facts where some facts are themselves keys, with true minus signs and none before a zero."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Mapping
 
 from waywright.wording import ENGLISH, text
 
+_IDLE_SIGN = re.compile(r"(?<![\w.])[+-](?=0(?:\.0+)?(?![\d.]))")
 _MINUS = re.compile(r"(?<![\w.])-(?=\d)")
 _WORD = "_key"
 
@@ -19,4 +20,5 @@ def sentence(key: str, facts: Mapping[str, object], language: str = ENGLISH) -> 
         else value
         for name, value in facts.items()
     }
-    return _MINUS.sub("\N{MINUS SIGN}", text(key, language, **words))
+    plain = _IDLE_SIGN.sub("", text(key, language, **words))
+    return _MINUS.sub("\N{MINUS SIGN}", plain)
