@@ -2,7 +2,7 @@
 
 First calm visits: how many raise any alarm, with the one-sided 95 % upper bound of the true share (Clopper, Pearson,
 1934). Then each fault: the size found 95 % of the time, in units of the noise named beside it, and how often a fault of
-twice that size is found. A quarter of an hour for 2000 visits on two processors.
+twice that size is found. About ten minutes on two processors.
 """
 
 from __future__ import annotations

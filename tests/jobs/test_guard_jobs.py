@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from uuid import UUID
 
 import numpy as np
 import pytest
-from made_line import begin_line
+from made_line import begin_line, take_pass
 
 from waywright.archive import Archive, open_archive
 from waywright.cli import main
 from waywright.clocks import SystemClock
 from waywright.errors import BadInput
 from waywright.guard import Advice, Circumstances, Figure, KnownMove, Mounting, Seen, State, Wish, same_state
-from waywright.jobs import guard
+from waywright.jobs import guard, guard_line
 from waywright.jobs.evidence import Judged, Keep, evidence_of_line, go_on_anyway, keep_at, listed, sentences
-from waywright.jobs.measured import find_line
+from waywright.jobs.measured import MeasuredPass, find_line, measured_line
 from waywright.quantities import Direction
 from waywright.visit import Evidence, MachineState, Person
 
@@ -207,3 +208,40 @@ def test_list_and_anyway_on_the_command_line(place: Keep, capsys: pytest.Capture
     assert "known and mended later" in capsys.readouterr().out
     assert main(["guard", "anyway", "nothing-like-it", "--reason", "x", *at]) == 1
     assert "0 tests" in capsys.readouterr().err
+
+
+def test_watching_the_kept_passes_of_a_line(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Three passes of the made line without noise agree; a reading of 500 um that was taken again does not count."""
+    path = tmp_path / "b.sqlite"
+    with open_archive(path, create=True) as archive:
+        begun = begin_line(archive, tmp_path)
+        for number in (1, 2, 3):
+            take_pass(archive, begun, number, repeat=4 if number == 2 else None)
+    assert guard_line.watch("carriage", path) == ()
+    assert main(["guard", "watch", "carriage", "--archive", str(path)]) == 0
+    assert "Nothing stands out" in capsys.readouterr().out
+
+
+def test_a_slip_between_kept_passes_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "c.sqlite"
+    with open_archive(path, create=True) as archive:
+        begun = begin_line(archive, tmp_path)
+        for number in (1, 2, 3):
+            take_pass(archive, begun, number)
+        measured = measured_line(archive, begun.line)
+    rng = np.random.default_rng(4)
+    passes = [slipped(single, rng, 15.0 if single.taken.number == 3 else 0.0) for single in measured.passes]
+    found = guard_line.watched(replace(measured, passes=tuple(passes)))
+    assert [(one.remark.value, one.passes) for one in found if one.code == "EYZ"] == [("step", "3")]
+    assert "Something slipped" in sentences([found[0].why])[0]
+
+
+def slipped(single: MeasuredPass, rng: np.random.Generator, by_um: float) -> MeasuredPass:
+    """Noise of 1 um, and height off from the tenth station on."""
+    columns = []
+    for column in single.profile.columns:
+        added = rng.normal(0.0, 1.0, column.iso.size)
+        if column.code.text == "EYZ":
+            added[10:] += by_um
+        columns.append(replace(column, iso=column.iso + added))
+    return replace(single, profile=replace(single.profile, columns=tuple(columns)))

@@ -237,10 +237,27 @@ def anyway(
     guard_view.show_evidence((evidence.passed_anyway(test, reason, evidence.Keep(line, archive, by)),), json)
 
 
+def watch(line: str | None = None, *, archive: ArchiveFile = None, json: Json = False) -> None:
+    """Compare the kept passes of a line: which station, or which pass, to take again.
+
+    Parameters
+    ----------
+    line
+        Name or id of the line; without it the newest.
+    json
+        Print JSON.
+    """
+    from waywright.cli import guard_view
+    from waywright.jobs import guard_line
+
+    guard_view.show_watched(guard_line.watch(line, archive), json)
+
+
 COMMANDS: dict[str, Callable[..., None]] = {
     "air": air,
     "bow": bow,
     "plan": plan,
     "list": list_evidence,
     "anyway": anyway,
+    "watch": watch,
 }

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from waywright.evaluate.results import Reason
     from waywright.guard import Alignment, BowChallenge, DirectionTest, Rule, Steadiness
     from waywright.jobs.guard import AirFigures, EffortWithText
+    from waywright.jobs.guard_line import Watched
     from waywright.visit import Evidence
 
 
@@ -52,7 +53,7 @@ def show_alignment(found: dict[str, Alignment], json: bool) -> None:
         )  # fmt: skip
     show.console().print(table)
     for name, one in found.items():
-        show.console().print(f"{name}: {sentences([one.why])[0]}")
+        show.console().print(f"{name}: {sentences([one.why])[0]}", soft_wrap=True)
     _say((), next(iter(found.values())).rules)
     return None
 
@@ -70,7 +71,7 @@ def show_steadiness(found: dict[str, Steadiness], json: bool) -> None:
             table.add_row(f"{name}, {place}", f"{record.scatter_um:.2f}", drift, f"{record.correlation_s:.2f}", *last)
     show.console().print(table)
     for name, one in found.items():
-        show.console().print(f"{name}: [bold]{one.advice.value}[/bold]. {sentences([one.why])[0]}")
+        show.console().print(f"{name}: [bold]{one.advice.value}[/bold]. {sentences([one.why])[0]}", soft_wrap=True)
     _say((), next(iter(found.values())).rules)
     return None
 
@@ -123,8 +124,8 @@ def show_effort(found: EffortWithText, json: bool) -> None:
         "stations": len(effort.stations_mm), "passes": effort.passes, "averaging_s": effort.averaging_s,
         "pass_min": effort.pass_s / 60.0, "total_min": effort.total_s / 60.0, "reached_um": effort.reached_um,
     }  # fmt: skip
-    show.console().print(text("guard.say_effort", **facts))
-    show.console().print(", ".join(f"{place:.0f}" for place in effort.stations_mm) + " mm")
+    show.console().print(text("guard.say_effort", **facts), soft_wrap=True)
+    show.console().print(", ".join(f"{place:.0f}" for place in effort.stations_mm) + " mm", soft_wrap=True)
     _say(effort.why, effort.rules)
     return None
 
@@ -140,11 +141,23 @@ def show_evidence(found: Sequence[Evidence], json: bool) -> None:
     return None
 
 
+def show_watched(found: Sequence[Watched], json: bool) -> None:
+    """A sentence for every finding."""
+    if json:
+        return show.print_json(plain(found))
+    for one in found:
+        where = text("guard.say_where", passes=one.passes, code=one.code or "")
+        show.console().print(f"{where}: {sentences([one.why])[0]}", soft_wrap=True)
+    if not found:
+        show.console().print(text("guard.say_nothing_found"))
+    return None
+
+
 def _say(why: Iterable[Reason], rules: Sequence[Rule]) -> None:
     """Sentences, then the rules with where they come from."""
     page: Any = show.console()
     for sentence in sentences(why):
-        page.print(sentence)
+        page.print(sentence, soft_wrap=True)
     page.print(text("guard.say_rules"))
     for rule in rules:
-        page.print(f"  {text(rule.name, value=rule.value)} ({text(rule.source)})")
+        page.print(f"  {text(rule.name, value=rule.value)} ({text(rule.source)})", soft_wrap=True)

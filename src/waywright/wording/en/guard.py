@@ -350,4 +350,6 @@ TEXT = {
         "The air is layered by {value:+.2f} K per metre (up to {limit:.2f} can be the thermometers): a bow may be the"
         " air. Mix it, or do the bow challenge."
     ),
+    "guard.say_where": "pass {passes} {code}",
+    "guard.say_nothing_found": "Nothing stands out: the passes agree within their scatter.",
 }
