@@ -58,7 +58,7 @@ def test_rule_without_a_table() -> None:
         assert (found.ready, found.limit_excursion_um) == (ready, 100.0)
         assert text(found.why.key, **found.why.facts)
     assert alignment(d, [0.0, 251.0], detector=WIDE, tolerance_um=40.0, smallest_um=9.0).limit_excursion_um == 250.0
-    assert {rule.source for rule in found.rules} == {"guard.source_common_practice"}
+    assert {rule.source for rule in found.rules} == {"guard_rules.source_common_practice"}
 
 
 def test_a_table_decides_by_what_it_adds_to_straightness() -> None:

@@ -80,7 +80,7 @@ def test_use() -> None:
     assert found.advice is Advice.USE
     assert found.sure_pass_s < found.longest_pass_s == pytest.approx(4.0 / 0.2 * 60, rel=0.3)
     assert "steady enough" in text(found.why.key, **found.why.facts)
-    assert all(rule.source == "guard.source_common_practice" for rule in found.rules)
+    assert all(rule.source == "guard_rules.source_common_practice" for rule in found.rules)
 
 
 def test_repeat_when_drift_is_not_known_well_enough() -> None:

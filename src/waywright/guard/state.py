@@ -18,7 +18,7 @@ from waywright.guard.rules import (
 )
 from waywright.visit import InstrumentUse, MachineState
 
-COMPARABLE_K = Rule("guard.rule_comparable", 2.0)
+COMPARABLE_K = Rule("guard_rules.comparable", 2.0)
 DAY_TWO_STATIONS = 3
 RECHECK_DAYS = 28
 
@@ -61,7 +61,7 @@ PLAN_POINTS = (
 def plan_gate(agreed: dict[str, str | None]) -> GateResult:
     """Whether everything that disputes come from was agreed by a named person on a day; see ``PLAN_POINTS``."""
     missing = [name for name in PLAN_POINTS if not agreed.get(name)]
-    objections = tuple(Reason("guard.gate_plan_missing", {"point": name}) for name in missing)
+    objections = tuple(Reason("guard_gates.plan_missing", {"point": name}) for name in missing)
     return GateResult(Gate.PLAN, not objections, objections)
 
 
@@ -77,15 +77,15 @@ def instruments_gate(
     for use in instruments:
         facts = {"title": use.title, "due": use.certificate_due or ""}
         if use.certificate is None and use.certificate_due is None:
-            objections.append(Reason("guard.gate_no_certificate", facts))
+            objections.append(Reason("guard_gates.no_certificate", facts))
         elif use.certificate_due is None or use.certificate_due < day.isoformat():
-            key = "guard.gate_no_due_date" if use.certificate_due is None else "guard.gate_overdue"
+            key = "guard_gates.no_due_date" if use.certificate_due is None else "guard_gates.overdue"
             objections.append(Reason(key, facts))
     if expanded_uncertainty_um is not None and tolerance_um is not None:
         worst = UNCERTAINTY_WORST.value * tolerance_um
         if expanded_uncertainty_um > worst:
             facts_u = {"uncertainty_um": expanded_uncertainty_um, "worst_um": worst}
-            objections.append(Reason("guard.gate_uncertainty", facts_u))
+            objections.append(Reason("guard_gates.uncertainty", facts_u))
     return GateResult(Gate.INSTRUMENTS, not objections, tuple(objections), (UNCERTAINTY_WORST,))
 
 
@@ -96,7 +96,7 @@ def machine_gate(state: MachineState, weight_compensation: str | None = None) ->
     """Whether the state of the machine was answered; which answer it is does not matter here."""
     answers = {name: getattr(state, name, None) for name in _ASKED} | {"weight_compensation": weight_compensation}
     missing = [name for name in _ASKED if not answers[name]]
-    objections = tuple(Reason("guard.gate_state_missing", {"point": name}) for name in missing)
+    objections = tuple(Reason("guard_gates.state_missing", {"point": name}) for name in missing)
     return GateResult(Gate.MACHINE, not objections, objections)
 
 
@@ -104,14 +104,14 @@ def thermal_gate(change_k_per_h: float | None, gradient_k_per_m: float | None) -
     """At most 1 K per hour, and a vertical gradient that is known and at most 0.5 K per metre."""
     objections = []
     if change_k_per_h is None:
-        objections.append(Reason("guard.gate_change_unknown", {}))
+        objections.append(Reason("guard_gates.change_unknown", {}))
     elif abs(change_k_per_h) > TEMPERATURE_K_PER_H.value:
-        objections.append(Reason("guard.gate_change", {"change": change_k_per_h, "limit": TEMPERATURE_K_PER_H.value}))
+        objections.append(Reason("guard_gates.change", {"change": change_k_per_h, "limit": TEMPERATURE_K_PER_H.value}))
     if gradient_k_per_m is None:
-        objections.append(Reason("guard.gate_gradient_unknown", {}))
+        objections.append(Reason("guard_gates.gradient_unknown", {}))
     elif abs(gradient_k_per_m) > GRADIENT_K_PER_M.value:
         objections.append(
-            Reason("guard.gate_gradient", {"gradient": gradient_k_per_m, "limit": GRADIENT_K_PER_M.value})
+            Reason("guard_gates.gradient", {"gradient": gradient_k_per_m, "limit": GRADIENT_K_PER_M.value})
         )
     return GateResult(Gate.THERMAL, not objections, tuple(objections), (TEMPERATURE_K_PER_H, GRADIENT_K_PER_M))
 
@@ -130,14 +130,14 @@ def same_state(first: State, second: State) -> GateResult:
     for name in ("other_axes", "clamps", "anchor_bolts", "compensation"):
         a, b = getattr(first.machine, name), getattr(second.machine, name)
         if a != b:
-            objections.append(Reason("guard.gate_differs", {"point": name, "first": a or "?", "second": b or "?"}))
+            objections.append(Reason("guard_gates.differs", {"point": name, "first": a or "?", "second": b or "?"}))
     if first.bed_degc is not None and second.bed_degc is not None:
         change = second.bed_degc - first.bed_degc
         if abs(change) > COMPARABLE_K.value:
             facts = {"first_degc": first.bed_degc, "second_degc": second.bed_degc, "limit_k": COMPARABLE_K.value}
-            objections.append(Reason("guard.gate_temperatures_differ", facts))
+            objections.append(Reason("guard_gates.temperatures_differ", facts))
     if "on" in (first.machine.compensation, second.machine.compensation):
-        objections.append(Reason("guard.gate_compensation_on", {}))
+        objections.append(Reason("guard_gates.compensation_on", {}))
     return GateResult(Gate.SAME_STATE, not objections, tuple(objections), (COMPARABLE_K,))
 
 
@@ -152,14 +152,14 @@ def after_adjusting(
     """Whether an as-left result is final: bolts at final torque, little creep, waited, same state; else provisional."""
     objections = [*same_state(found, left).objections]
     if left.machine.anchor_bolts != "final":
-        objections.append(Reason("guard.gate_bolts", {"bolts": left.machine.anchor_bolts or "?"}))
+        objections.append(Reason("guard_gates.bolts", {"bolts": left.machine.anchor_bolts or "?"}))
     allowed = CREEP_SHARE.value * tolerance_um
     if creep_um_per_h is None:
-        objections.append(Reason("guard.gate_creep_unknown", {}))
+        objections.append(Reason("guard_gates.creep_unknown", {}))
     elif abs(creep_um_per_h) > allowed:
-        objections.append(Reason("guard.gate_creep", {"creep": creep_um_per_h, "limit": allowed}))
+        objections.append(Reason("guard_gates.creep", {"creep": creep_um_per_h, "limit": allowed}))
     if waited_min < WAIT_MIN.value:
-        objections.append(Reason("guard.gate_wait", {"minutes": waited_min, "limit": WAIT_MIN.value}))
+        objections.append(Reason("guard_gates.wait", {"minutes": waited_min, "limit": WAIT_MIN.value}))
     provisional = bool(objections)
     rules = (CREEP_SHARE, WAIT_MIN, COMPARABLE_K)
     return GateResult(
@@ -182,9 +182,9 @@ def baseline_check(
     """
     change = [today - before for before, today in zip(before_um, today_um, strict=True)]
     if len(change) != DAY_TWO_STATIONS:
-        return GateResult(Gate.BASELINE, False, (Reason("guard.gate_three_stations", {"stations": len(change)}),))
+        return GateResult(Gate.BASELINE, False, (Reason("guard_gates.three_stations", {"stations": len(change)}),))
     bow = change[1] - (change[0] + change[2]) / 2.0
     limit = coverage * error_of_difference_um * 1.5**0.5
     if abs(bow) <= limit:
         return GateResult(Gate.BASELINE, True, ())
-    return GateResult(Gate.BASELINE, False, (Reason("guard.gate_baseline", {"bow_um": bow, "limit_um": limit}),))
+    return GateResult(Gate.BASELINE, False, (Reason("guard_gates.baseline", {"bow_um": bow, "limit_um": limit}),))

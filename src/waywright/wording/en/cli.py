@@ -26,7 +26,7 @@ TEXT = {
     "cli.forward": "forward",
     "cli.backward": "backward",
     "cli.armed": "pass {number}, {direction}: armed",
-    "cli.ended": "The pass is {outcome}: {readings} readings, every one saved.",
+    "cli.ended": "The pass is {outcome}. Readings taken: {readings}, every one saved.",
     "cli.finished": "finished",
     "cli.stopped": "stopped; it can be continued",
     "cli.failed": "broken off",
@@ -74,4 +74,15 @@ TEXT = {
     "cli.decide_accepted": "So it is accepted.",
     "cli.decide_refused": "So it is not accepted.",
     "cli.decide_talk": "So both sides have to talk: measure better, or agree on a concession.",
+    "cli.stated": (
+        "{code}: {value_um:.1f} µm as read; the true value lies with 95 % between {low_um:.1f} and {high_um:.1f} µm "
+        "(U = {expanded_um:.1f} µm, best {best_um:.1f} µm)."
+    ),
+    "cli.stated_floor": (
+        "{code}: a perfect axis would have read {floor_um:.1f} µm with this noise, 95 % of them less than "
+        "{upper_um:.1f} µm."
+    ),
+    "cli.stated_verdict": "{code}: {verdict} ({rule}: limit {limit_um:.1f} µm; probability {probability:.1%}).",
+    "cli.stated_rule_holds": "{code}: the measured curve keeps {rule}; this rule needs the curve, U is not in it.",
+    "cli.stated_rule_broken": "{code}: the measured curve breaks {rule}; this rule needs the curve, U is not in it.",
 }

@@ -48,14 +48,6 @@ TEXT = {
         "The beam drifts too fast: a pass of {pass_min:.0f} min is planned, and after {longest_min:.1f} min a tenth "
         "of the tolerance is used up. Let the source warm up, fix it better, or make the pass shorter."
     ),
-    "guard.source_common_practice": "common practice, no published source",
-    "guard.rule_drift_share": "the drift during a pass stays below {value:g} of the tolerance",
-    "guard.rule_longest_averaging": "at most {value:g} s are averaged at a station",
-    "guard.rule_record_of_averages": "a recording is at least {value:g} times as long as the average it speaks for",
-    "guard.rule_most_disturbed": "at most {value:g} of the samples are lost or far out",
-    "guard.rule_scale": "the size of a known move is right within {value:g} of it",
-    "guard.rule_roll": "the detector's roll is at most {value:g} degree",
-    "guard.rule_seating": "a shim seats with a standard uncertainty of {value:g} um where nothing better is known",
     "guard.not_a_move": "A detector is moved up, down, towards or away from the operator, not {direction}.",
     "guard.negative_uncertainty": "The move of {size_um:g} um has a negative uncertainty. Give it as zero or more.",
     "guard.channels_not_crossed": (
@@ -111,13 +103,6 @@ TEXT = {
         "The level shows the wrong size: {seen_um_per_m:+.0f} um/m for a known tilt of {known_um_per_m:.0f} um/m. "
         "Check its unit and its base."
     ),
-    "guard.rule_nonlinearity_share": "the error by the detector's nonlinearity stays below {value:g} of the tolerance",
-    "guard.rule_excursion_of_smallest": "the excursion is at most about {value:g} times the smallest deviation sought",
-    "guard.rule_excursion_of_range": "the excursion is at most {value:g} of the detector's range",
-    "guard.rule_bow_share": (
-        "a bow is believed if everything that could imitate it stays within {value:g} of the tolerance"
-    ),
-    "guard.rule_bow_third": "a bow is believed if everything that could imitate it stays within {value:.2g} of the bow",
     "guard.bad_linearity": (
         "The linearity table has {readings} readings and {errors} errors. Give at least two of each, as many of one "
         "as of the other."
@@ -183,12 +168,6 @@ TEXT = {
         "Use a second method: a level follows the curved earth, which makes {reach_um:.1f} um of the bow of "
         "{bow_um:+.1f} um."
     ),
-    "guard.rule_closure_share": "a closure stays within {value:g} of the tolerance",
-    "guard.rule_closure_uncertainties": (
-        "or within {value:g} times the standard uncertainty of a difference of two readings"
-    ),
-    "guard.rule_temperature_rate": "temperatures change by at most {value:g} K per hour",
-    "guard.rule_station_apart": "a station stands within {value:g} of the spacing of its place",
     "guard.too_few_for_outliers": "{values} values are too few to call one of them an outlier.",
     "guard.pass_arrays": (
         "Positions ({positions}) and values ({values}) of a pass do not belong together, or one is not a number."
@@ -217,18 +196,6 @@ TEXT = {
         "The temperature changed by {change_k:+.1f} K in {minutes:.0f} min, faster than {limit_k_per_h:g} K per hour."
         " Wait until it is steady, then take the pass again."
     ),
-    "guard.rule_stations_per_spacing": "{value:g} steps from one support to the next, and a station over each support",
-    "guard.rule_stations_per_window": "{value:g} steps in the window of a local tolerance",
-    "guard.rule_fewest_steps": "at least {value:g} steps along the travel",
-    "guard.rule_passes_each_way": "at least {value:g} pass each way",
-    "guard.rule_uncertainty_share": "an expanded uncertainty (k = 2) of {value:g} of the tolerance is wished for",
-    "guard.rule_reduced_feed": "a reduced feed of {value:g} mm/min between stations",
-    "guard.rule_settle": "{value:g} s to settle after each stop",
-    "guard.rule_gradient": "the air's temperature changes by at most {value:g} K per metre of height",
-    "guard.rule_creep": "after adjusting, readings creep by at most {value:g} of the tolerance per hour",
-    "guard.rule_wait": "as left is measured at least {value:g} min after the last move",
-    "guard.rule_uncertainty_worst": "the expanded uncertainty is at most {value:.2g} of the tolerance",
-    "guard.rule_comparable": "states are compared if the bed's temperature differs by at most {value:g} K",
     "guard.plan_no_length": (
         "There is no way from {from_mm:g} to {to_mm:g} mm. The second position must be the larger one."
     ),
@@ -249,54 +216,6 @@ TEXT = {
     "guard.plan_scatter": (
         "The scatter leaves {reached_um:.2f} um at a station, and {wished_um:.2f} um are wished: calm the air, or "
         "wish for less."
-    ),
-    "guard.gate_plan_missing": "Not agreed yet: {point}. Until it is, the result is for information only.",
-    "guard.gate_no_certificate": "{title} has no certificate on record. Record it, or take another instrument.",
-    "guard.gate_no_due_date": "The certificate of {title} has no due date on record. Look it up and record it.",
-    "guard.gate_overdue": "The certificate of {title} ran out on {due}. Take another instrument.",
-    "guard.gate_uncertainty": (
-        "An expanded uncertainty of {uncertainty_um:.1f} um is more than a third of the tolerance ({worst_um:.1f} "
-        "um): the verdict will often be undecided."
-    ),
-    "guard.gate_state_missing": "Not answered yet: {point}. Ask the operator, and record it.",
-    "guard.gate_change_unknown": (
-        "How fast the temperature changes is not known. Read the thermometer twice, half an hour apart."
-    ),
-    "guard.gate_change": "The temperature changes by {change:+.1f} K per hour, more than {limit:g}. Wait.",
-    "guard.gate_gradient_unknown": (
-        "The temperature of the air at two heights is not known. Measure it at the beam and half a metre above."
-    ),
-    "guard.gate_gradient": (
-        "The air is layered: {gradient:+.2f} K per metre, more than {limit:g}. Mix it with fans along the beam, or "
-        "shield the beam."
-    ),
-    "guard.gate_differs": (
-        "The states differ in {point}: {first} before, {second} now. Bring the machine into the same state before "
-        "comparing."
-    ),
-    "guard.gate_temperatures_differ": (
-        "The bed had {first_degc:.1f} degrees before and has {second_degc:.1f} now, more than {limit_k:g} K apart. "
-        "Compare at like temperatures, or say what the heat does."
-    ),
-    "guard.gate_compensation_on": (
-        "The controller's compensation is on: readings show the machine with it, and no support should be turned by "
-        "them."
-    ),
-    "guard.gate_bolts": "The anchor bolts are {bolts}, not at final torque. The result is provisional.",
-    "guard.gate_creep_unknown": (
-        "Nobody watched whether the bed still moves. Read one station twice, half an hour apart."
-    ),
-    "guard.gate_creep": (
-        "The bed still moves by {creep:+.1f} um per hour, more than {limit:.1f}. Wait; until then the result is "
-        "provisional."
-    ),
-    "guard.gate_wait": "Only {minutes:.0f} min have passed since the last move; {limit:.0f} min are usual.",
-    "guard.gate_three_stations": (
-        "The check of the baseline needs three stations: both ends and the middle; there are {stations}."
-    ),
-    "guard.gate_baseline": (
-        "The line has bent since the last day: the middle by {bow_um:+.1f} um against the ends, {limit_um:.1f} um can"
-        " be noise. Take a whole pass before going on."
     ),
     "guard.no_reason": (
         "Say why the work goes on although the test ({test}) is not good; the report carries the reason."

@@ -69,4 +69,31 @@ TEXT = {
         "{lines} lines of {source} in a row do not fit the pattern of its description file. "
         "Check baud rate, parity and the pattern."
     ),
+    "instruments.bad_address": (
+        "{address!r} is no link. Write tcp://HOST:PORT, tcp-server://:PORT, udp://:PORT, "
+        "serial:COM3?baud=9600&parity=even, file:PATH, visa:RESOURCE or mqtt://HOST/TOPIC."
+    ),
+    "instruments.nothing_heard": (
+        "No whole line came in {duration_s:.0f} s ({said}). Check cable, power and settings of the link; "
+        "if the instrument only speaks when asked, name the question with --send."
+    ),
+    "instruments.no_numbers": "Lines come, but none holds a number; the last one was {line!r}.",
+    "instruments.file_exists": "{file} exists already. Name another file; nothing is overwritten.",
+    "instruments.bad_command_value": "{said!r} is no value. Write name=number, for example x=12.5.",
+    "instruments.command_done": "{name}: done.",
+    "instruments.proposal": "{matched} of {lines} lines fit, {rate_hz:g} a second: {pattern}",
+    "instruments.proposal_written": (
+        "Written to {file}. Complete it where it says three dots, then look at it with: "
+        "waywright instrument check {file}"
+    ),
+    "instruments.check_rate": (
+        "{samples} samples, {rate_hz:.1f} a second ({expected_hz:g} stated), {gaps} gaps, "
+        "longest time between two {longest_gap_s:.2f} s."
+    ),
+    "instruments.check_malformed": (
+        "{malformed} lines refused, {checksum} of them by the checksum, {counter} out of turn; "
+        "{missed} missed by the counter."
+    ),
+    "instruments.check_unmatched": "did not match: {line}",
+    "instruments.check_flawed": "values that are none: {flawed}",
 }

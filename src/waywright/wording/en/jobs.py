@@ -75,4 +75,8 @@ TEXT = {
     "jobs.typed_channels": "Typed values here are of {allowed}; {channels} does not fit.",
     "jobs.typed_number": "A typed position or value is no number.",
     "jobs.which_limit": "Give either a limit in µm, or a tolerance rule together with the length it is asked for.",
+    "jobs.rule_without_uncertainty": (
+        "A verdict needs the uncertainty of the value. Add --uncertainty with a budget file, or with one of the ready "
+        "budgets: beam, level, autocollimator, straightedge."
+    ),
 }
