@@ -11,7 +11,8 @@ import pytest
 
 from waywright.simulation import load_scenario
 from waywright.simulation.bed import BedOnSupports
-from waywright.simulation.scenario import BedTruth, Scenario
+from waywright.simulation.scenario import Scenario
+from waywright.simulation.sections import BedTruth
 
 CALM = load_scenario("calm-hall")
 PLACES_MM = np.linspace(0.0, 5200.0, 105)
@@ -71,12 +72,12 @@ def test_turning_the_support_under_the_source_moves_readings_far_away_along_a_st
 def test_a_support_that_hangs_does_nothing_until_it_touches() -> None:
     bed = bed_of(**EXACT)
     force_n = bed.force_n()
-    assert [name for name, force in force_n.items() if force == 0.0] == ["12"]
-    assert min(force for name, force in force_n.items() if name != "12") > 1000.0
-    assert np.abs(change_by(bed, {"12": 60.0})).max() == pytest.approx(0.0, abs=1e-9)
-    raised = change_by(bed, {"12": 100.0})
+    assert [name for name, force in force_n.items() if force == 0.0] == ["10"]
+    assert min(force for name, force in force_n.items() if name != "10") > 1000.0
+    assert np.abs(change_by(bed, {"10": 60.0})).max() == pytest.approx(0.0, abs=1e-9)
+    raised = change_by(bed, {"10": 105.0})
     assert np.ptp(raised[0]) > 5.0
-    assert bed.force_n()["12"] > 1000.0
+    assert bed.force_n()["10"] > 1000.0
 
 
 def test_all_supports_together_carry_the_weight_of_the_bed() -> None:

@@ -17,8 +17,9 @@ from waywright.simulation.devices import BeamDetector, CrossLevel, DistanceMeter
 from waywright.simulation.operator import plan_programme
 from waywright.simulation.places import Places
 from waywright.simulation.protocol import Endpoint
-from waywright.simulation.scenario import Air, Beam, Drift, Level, Scenario, load_scenario
-from waywright.simulation.scenario import DistanceMeter as Meter
+from waywright.simulation.scenario import Scenario, load_scenario
+from waywright.simulation.sections import Air, Beam, Drift, Level
+from waywright.simulation.sections import DistanceMeter as Meter
 from waywright.simulation.truth import carriage_form
 
 CALM = load_scenario("calm-hall")
@@ -29,7 +30,7 @@ SILENT = msgspec.structs.replace(
     air=Air(),
     level=Level(zero_um_per_m=17.0),
     distance=Meter(),
-    passer=None,
+    passers=(),
 )
 ENDPOINTS = {
     "beam": Endpoint("tcp", 50001, host="127.0.0.1"),
@@ -138,9 +139,9 @@ def test_a_passer_by_disturbs_and_cuts_the_beam_during_one_stop_only() -> None:
     carriage = driven(CALM)
     lines = BeamDetector(CALM, carriage_form(CALM), carriage).lines(carriage.programme.duration_s)
     lost_s = np.array([instant for instant, text in lines if text.endswith("V9999.9 S9999.9")])
-    stop = carriage.programme.stops[CALM.passer.stop - 1]
-    assert 0.4 < np.ptp(lost_s) < CALM.passer.lasts_s
-    assert (lost_s > stop.from_s + CALM.passer.after_s).all()
+    stop = carriage.programme.stops[CALM.passers[0].stop - 1]
+    assert 0.4 < np.ptp(lost_s) < CALM.passers[0].lasts_s
+    assert (lost_s > stop.from_s + CALM.passers[0].after_s).all()
     # the operator begins his count again, so that a window taken anew still fits
     assert stop.to_s - lost_s[-1] >= CALM.operator.wait_s[0]
 

@@ -130,7 +130,7 @@ def test_the_brief_programme_is_one_quiet_pass_forward_and_home_again() -> None:
     assert {stop.direction for stop in brief.stops} == {"forward"}
     assert not any(stop.repeat for stop in brief.stops)
     assert not brief.hesitations
-    assert brief.passer_s is None
+    assert brief.passers_s == ()
     assert len(brief.stops) == 23
     assert brief.stops[-1].position_mm == pytest.approx(5200.0, abs=2.0)
     assert min(stop.to_s - stop.from_s for stop in brief.stops) >= 7.0
@@ -155,7 +155,7 @@ def test_the_scenarios_that_come_with_the_program_can_all_be_planned() -> None:
         ((b'mark = "tailstock mark"', b'mark = "the door"'), "the door"),
         ((b'up = "-Y"', b'up = "-X"'), "$.machine.axes"),
         ((b"returns_by = 2", b"returns_by = 15"), "returns_by"),
-        ((b"stop = 9", b"stop = 99"), "passer.stop"),
+        ((b"stop = 9", b"stop = 99"), "passers.stop"),
         ((b"format = 1", b"format = 2"), "$.format"),
         ((b"seed = 20260", b"seed = "), "calm.toml"),
         ((b"found_um = { 1 = 78.0", b"found_um = { 99 = 78.0"), "found_um names 99"),

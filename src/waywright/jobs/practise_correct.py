@@ -33,7 +33,7 @@ from waywright.simulation import Workshop
 from waywright.visit import Pass
 from waywright.wording import text
 
-GOAL_UM = 15.0
+GOAL_UM = 12.0
 MOST_ROUNDS = 3
 WAIT_S = 120.0
 """How long the bed is left alone after turning; what comes later is below the noise."""

@@ -16,7 +16,8 @@ from waywright.correct import BedModel, Source, Stiffness, bed_model
 from waywright.correct.seen import Stations, source_rows
 from waywright.readings.records import Floats
 from waywright.simulation.places import Places
-from waywright.simulation.scenario import BedTruth, Scenario
+from waywright.simulation.scenario import Scenario
+from waywright.simulation.sections import BedTruth
 
 _GRID_MM = 40.0
 _MARGIN_MM = 20.0

@@ -20,6 +20,7 @@ class Carriage:
         self._programmes = {WHOLE: programme} | ({} if brief is None else {BRIEF: brief})
         self._track = programme.track
         self._began_s = np.inf
+        self._slips_at_s = np.inf
 
     def begin(self, world_s: float, name: str = WHOLE) -> bool:
         """The operator begins a programme, unless he is driving or knows none of that name."""
@@ -28,6 +29,8 @@ class Carriage:
         self.programme = self._programmes[name]
         self._track = self.programme.track
         self._began_s = world_s
+        if self.programme.slip_s is not None and np.isinf(self._slips_at_s):
+            self._slips_at_s = world_s + self.programme.slip_s
         return True
 
     def has_begun(self) -> bool:
@@ -52,8 +55,13 @@ class Carriage:
 
     def in_beam(self, world_s: Floats, edge_s: float) -> Floats:
         """How much of the beam a passer-by covers at times (n,): 0 free, 1 lost, between at his edges."""
-        if self.programme.passer_s is None:
-            return np.zeros(world_s.shape)
-        began_s, ended_s = self.programme.passer_s
         since_s = world_s - self._began_s
-        return np.asarray(np.clip(np.minimum(since_s - began_s, ended_s - since_s) / edge_s, 0.0, 1.0))
+        covered = np.zeros(world_s.shape)
+        for began_s, ended_s in self.programme.passers_s:
+            there = np.clip(np.minimum(since_s - began_s, ended_s - since_s) / edge_s, 0.0, 1.0)
+            covered = np.maximum(covered, there)
+        return covered
+
+    def has_slipped(self, world_s: Floats) -> Floats:
+        """1 from the moment on when what it carries slipped, at times (n,); it stays slipped."""
+        return np.asarray((world_s >= self._slips_at_s).astype(np.float64))

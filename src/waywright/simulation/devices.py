@@ -28,6 +28,7 @@ _AIR_POWER = 1.5
 _SHAKEN_AT_MM_PER_S = 100.0
 _EDGE_S = 0.12
 _EDGE_UM = 300.0
+_INDEX_UM_PER_M_K = 0.93
 
 
 class Grid:
@@ -59,6 +60,9 @@ class BeamDetector:
         self._angle = Wander(scenario.drift.angle_um_per_m, scenario.drift.period_s, drawn)
         self._slow = Memory(2, self._air.memory_s, self._beam.rate_hz, drawn)
         self._noise = np.random.default_rng([scenario.seed, 4])
+        swing = (scenario.air.gradient_swing_k_per_m,)
+        self._gradient = Wander(swing, scenario.air.gradient_period_s, np.random.default_rng([scenario.seed, 10]))
+        self._slip_um = _column((0.0, 0.0) if scenario.slip is None else scenario.slip.by_um)
 
     def lines(self, world_s: float, paused_s: float = 0.0) -> list[Line]:
         """Lines up to a simulated time; ``paused_s`` is how much longer its own clock has run than the world."""
@@ -87,7 +91,25 @@ class BeamDetector:
         shaking = self._beam.vibration_um * motion.speed_mm_per_s / _SHAKEN_AT_MM_PER_S
         shaded = _EDGE_UM * self._carriage.in_beam(instants_s, _EDGE_S) * cut
         growth = (distance_m / _AIR_AT_M) ** _AIR_POWER
-        return np.asarray(truth + lie + wandered + growth * air + np.hypot(self._beam.noise_um, shaking) * own + shaded)
+        met = truth + lie + wandered + self._bent_um(instants_s, distance_m) + growth * air
+        met = met + self._slip_um * self._carriage.has_slipped(instants_s)
+        return self._said_um(met) + np.hypot(self._beam.noise_um, shaking) * own + shaded
+
+    def _bent_um(self, instants_s: Floats, distance_m: Floats) -> Floats:
+        """How much too high the detector seems, (2, n): the beam bends towards the cooler air, by dn/dT dT/dz d^2 / 2.
+
+        Refractive index of air: -0.93e-6 per K at constant vapour pressure.
+        """
+        gradient = self._air.gradient_k_per_m + self._gradient.at(instants_s)[0]
+        return np.stack([_INDEX_UM_PER_M_K * gradient * distance_m**2 / 2.0, np.zeros(instants_s.size)])
+
+    def _said_um(self, met_um: Floats) -> Floats:
+        """What a detector says that is turned, not quite linear, or on the wrong wires, (2, n)."""
+        turn = self._beam.roll_um_per_m * 1e-6
+        up, side = met_um
+        turned = np.stack([up * math.cos(turn) + side * math.sin(turn), side * math.cos(turn) - up * math.sin(turn)])
+        said = turned + self._beam.nonlinearity_um * (turned / 1000.0) ** 3
+        return np.asarray(said[::-1] if self._beam.swapped else said)
 
 
 class DistanceMeter:
@@ -101,7 +123,8 @@ class DistanceMeter:
     def lines(self, world_s: float, paused_s: float = 0.0) -> list[Line]:
         """Lines up to a simulated time."""
         instants = self._grid.until(world_s)
-        position_mm = self._carriage.at(instants).position_mm
+        motion = self._carriage.at(instants)
+        position_mm = motion.position_mm - self._meter.backlash_mm / 2.0 * motion.sense
         read = position_mm + self._meter.noise_mm * self._noise.standard_normal(position_mm.size)
         digits = _decimals(self._meter.resolution_mm)
         texts = [f"{value:.{digits}f} mm" for value in _rounded(read, self._meter.resolution_mm)]

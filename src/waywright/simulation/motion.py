@@ -37,12 +37,14 @@ def duration_s(distance_mm: float, speed_mm_per_s: float, ramp_s: float) -> floa
 class Motion:
     """How the carriage moves at given times; all (n,). ``halted_s`` is the time since it came to rest.
 
-    ``halted_s`` is infinite while it moves and where it has stood from the start.
+    ``halted_s`` is infinite while it moves and where it has stood from the start. ``sense`` is +1 where positions grow
+    or grew last, -1 where they fall or fell.
     """
 
     position_mm: Floats
     speed_mm_per_s: Floats
     halted_s: Floats
+    sense: Floats
 
 
 class Track:
@@ -54,6 +56,7 @@ class Track:
         self._end_s = np.array([leg.end_s for leg in legs])
         self._from_mm = np.array([leg.from_mm for leg in legs])
         self._way_mm = np.array([leg.to_mm - leg.from_mm for leg in legs])
+        self._sense = _last_sense(self._way_mm)
         self._arrived = np.array([leg.stands and number > 0 for number, leg in enumerate(legs)])
 
     def at(self, time_s: Floats) -> Motion:
@@ -72,7 +75,17 @@ class Track:
             self._from_mm[leg] + way,
             np.abs(cruise) * _rise(begun) * _rise(ending),
             np.where(self._arrived[leg], time_s - self._start_s[leg], np.inf),
+            self._sense[leg],
         )
+
+
+def _last_sense(way_mm: Floats) -> Floats:
+    """The sense of each leg; a standing one keeps that of the move before it. To the start he came backwards."""
+    sense = np.sign(way_mm)
+    sense[0] = sense[0] or -1.0
+    for leg in range(1, sense.size):
+        sense[leg] = sense[leg] or sense[leg - 1]
+    return np.asarray(sense)
 
 
 def _rise(x: Floats) -> Floats:

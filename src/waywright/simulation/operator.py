@@ -13,7 +13,8 @@ import msgspec
 import numpy as np
 
 from waywright.simulation.motion import Leg, Motion, Track, duration_s
-from waywright.simulation.scenario import Pair, Scenario
+from waywright.simulation.scenario import Scenario
+from waywright.simulation.sections import Pair
 
 FORWARD = "forward"
 BACKWARD = "backward"
@@ -34,14 +35,16 @@ class Stop:
 class Programme:
     """Everything the operator is going to do; times in s since he begins.
 
-    ``hesitations`` are the standing legs that are no stops; ``passer_s`` is when somebody is in the beam.
+    ``hesitations`` are the standing legs that are no stops; ``passers_s`` is when somebody is in the beam, ``slip_s``
+    when the detector slips.
     """
 
     legs: tuple[Leg, ...]
     stops: tuple[Stop, ...]
     hesitations: tuple[Leg, ...]
-    passer_s: tuple[float, float] | None
+    passers_s: tuple[tuple[float, float], ...]
     ramp_s: float
+    slip_s: float | None = None
 
     @property
     def duration_s(self) -> float:
@@ -97,7 +100,7 @@ def brief_programme(scenario: Scenario) -> Programme:
     """Once forward, without a pause, a return or a visitor, and straight home: to see what a turn did."""
     generator = np.random.default_rng([scenario.seed, 9])
     start_mm = plan_programme(scenario).stops[0].position_mm
-    quiet = msgspec.structs.replace(scenario, passer=None)
+    quiet = msgspec.structs.replace(scenario, passers=(), slip=None)
     places_mm = [start_mm, *_places(scenario, generator)[1:]]
     drive = _Drive(quiet, generator, start_mm)
     for number, place in enumerate(places_mm):
@@ -113,14 +116,15 @@ class _Drive:
 
     def __init__(self, scenario: Scenario, generator: np.random.Generator, place_mm: float) -> None:
         self._habits = scenario.operator
-        self._passer = scenario.passer
+        self._passers, self._slip = scenario.passers, scenario.slip
         self._generator = generator
         self._place_mm = place_mm
         self._time_s = 0.0
         self._legs: list[Leg] = []
         self._stops: list[Stop] = []
         self._hesitations: list[Leg] = []
-        self._passer_s: tuple[float, float] | None = None
+        self._passers_s: list[tuple[float, float]] = []
+        self._slip_s: float | None = None
 
     def go(self, place_mm: float, hesitates: bool) -> None:
         """Drive to a place, perhaps with a halt on the way that is no stop."""
@@ -132,17 +136,21 @@ class _Drive:
     def wait(self, direction: str, repeat: bool, turns: bool) -> None:
         """Stand at a stop as long as he is used to; longer when somebody passes and where he turns."""
         wait_s = self._between(self._habits.wait_s) + (self._habits.turn_s if turns else 0.0)
-        if self._passer is not None and self._passer.stop == len(self._stops) + 1:
-            began_s = self._time_s + self._passer.after_s
-            self._passer_s = (began_s, began_s + self._passer.lasts_s)
-            wait_s += self._passer.after_s + self._passer.lasts_s
+        number = len(self._stops) + 1
+        for passer in self._passers:
+            if passer.stop == number:
+                began_s = self._time_s + passer.after_s
+                self._passers_s.append((began_s, began_s + passer.lasts_s))
+                wait_s += passer.after_s + passer.lasts_s
+        if self._slip is not None and self._slip.stop == number:
+            self._slip_s = self._time_s + self._slip.after_s
         leg = self._stand(wait_s)
         self._stops.append(Stop(self._place_mm, leg.start_s, leg.end_s, direction, repeat))
 
     def programme(self) -> Programme:
         """What has been written down."""
         parts = (tuple(self._legs), tuple(self._stops), tuple(self._hesitations))
-        return Programme(*parts, self._passer_s, self._habits.ramp_s)
+        return Programme(*parts, tuple(self._passers_s), self._habits.ramp_s, self._slip_s)
 
     def _move(self, place_mm: float) -> None:
         speed = self._between(self._habits.speed_mm_per_s)

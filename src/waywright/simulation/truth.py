@@ -14,7 +14,8 @@ import numpy as np
 from waywright.readings.records import Floats
 from waywright.simulation.bed import BedOnSupports
 from waywright.simulation.places import Places
-from waywright.simulation.scenario import Form, Scenario
+from waywright.simulation.scenario import Scenario
+from waywright.simulation.sections import Form, Warming
 
 _SHORT_SINES = 8
 # a carriage bridges what is much shorter than itself
@@ -55,27 +56,34 @@ class Seen:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class CarriageForm:
-    """The machined form of height, side and roll, and the bed on its supports, where the scenario has one."""
+    """The machined form of height, side and roll; the bed on its supports and how it warms, where there is such."""
 
     height: Shape
     side: Shape
     roll: Shape
     bed: BedOnSupports | None = None
+    warming: Warming | None = None
 
     def at(self, position_mm: Floats, world_s: Floats | float = np.inf) -> Seen:
         """The carriage at positions (n,) and times (n,) or one; without a time, when the bed has settled."""
         machined = np.stack([shape.at(position_mm) for shape in (self.height, self.side, self.roll)])
-        bent = 0.0 if self.bed is None else self.bed.at(position_mm, world_s)
-        return Seen(*(machined + bent))
+        if self.bed is not None:
+            machined = machined + self.bed.at(position_mm, world_s)
+        if self.warming is not None:
+            u = position_mm / self.height.travel_mm
+            warm = 1.0 - np.exp(-np.asarray(world_s) / self.warming.within_s)
+            machined = machined + np.array([[1.0], [0.0], [0.0]]) * self.warming.crown_um * warm * 4.0 * u * (1.0 - u)
+        return Seen(*machined)
 
 
 def carriage_form(scenario: Scenario) -> CarriageForm:
     """The truth of a scenario as found; the same seed gives the same truth."""
     generator = np.random.default_rng([scenario.seed, 1])
     forms = (scenario.truth.height, scenario.truth.side, scenario.truth.roll)
-    bed = scenario.truth.bed
+    truth = scenario.truth
+    bed = None if truth.bed is None else BedOnSupports(scenario, truth.bed)
     height, side, roll = (_shape(form, scenario, generator) for form in forms)
-    return CarriageForm(height, side, roll, None if bed is None else BedOnSupports(scenario, bed))
+    return CarriageForm(height, side, roll, bed, truth.warming)
 
 
 def _shape(form: Form, scenario: Scenario, generator: np.random.Generator) -> Shape:
