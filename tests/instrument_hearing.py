@@ -11,7 +11,7 @@ import numpy as np
 
 from waywright.instruments import Happening, InstrumentSource, SampleBatch
 
-PATIENCE_S = 30.0
+PATIENCE_S = 60.0
 Say = Callable[[bytes], Awaitable[None]]
 
 

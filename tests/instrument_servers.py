@@ -46,27 +46,27 @@ async def broker(port: int) -> None:
 async def controller(port: int, folder: str, user: str, password: str) -> None:
     """An OPC UA server with the position of an axis; orders ``set VALUE`` and ``bad`` change it.
 
-    With a folder it demands sign and encrypt by Basic256Sha256 and the user with the password.
+    It lets in everybody without a name, and the user only with the password.
     """
     from asyncua import Server, ua
-    from asyncua.crypto.permission_rules import SimpleRoleRuleset
+    from asyncua.crypto.permission_rules import SimpleRoleRuleset, User, UserRole
     from asyncua.server.user_managers import UserManager
-    from asyncua.server.users import User, UserRole
 
     class OneUser(UserManager):
         def get_user(self, iserver: Any, username: Any = None, password: Any = None, certificate: Any = None) -> Any:
-            return User(role=UserRole.User) if (username, password) == (user, secret) else None
+            known = username is None or (username, password) == (user, secret)
+            return User(role=UserRole.User) if known else None
 
     secret = password
-    server = Server(user_manager=OneUser()) if folder else Server()
+    server = Server(user_manager=OneUser())
     await server.init()
     server.set_endpoint(f"opc.tcp://127.0.0.1:{port}/controller")
-    if folder:
-        await server.set_application_uri(URI)
-        server.set_security_policy([ua.SecurityPolicyType.Basic256Sha256_SignAndEncrypt], SimpleRoleRuleset())
-        await server.load_certificate(str(Path(folder) / "server.der"))
-        await server.load_private_key(str(Path(folder) / "server.pem"))
-        server.set_security_IDs(["Username"])
+    await server.set_application_uri(URI)
+    policies = [ua.SecurityPolicyType.NoSecurity, ua.SecurityPolicyType.Basic256Sha256_SignAndEncrypt]
+    server.set_security_policy(policies, SimpleRoleRuleset())
+    await server.load_certificate(str(Path(folder) / "server.der"))
+    await server.load_private_key(str(Path(folder) / "server.pem"))
+    server.set_security_IDs(["Anonymous", "Username"])
     space = await server.register_namespace("urn:hollin-reach")
     axis = await server.nodes.objects.add_object(space, "Z")
     actual = await axis.add_variable(ua.NodeId("Z.Actual", space), "Actual", 1200.5)

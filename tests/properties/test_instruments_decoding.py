@@ -8,8 +8,9 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
-from instrument_texts import beam, beam_text, distance, tcp
+from instrument_texts import DISTANCE, beam, beam_text, distance, tcp
 from waywright.instruments import Decoder, Flaw, parse_instrument
 from waywright.instruments.lines import LONGEST_LINE, LineSplitter
 
@@ -76,6 +77,18 @@ def test_an_instrument_with_one_number() -> None:
     decoded = Decoder(distance(tcp(1)).description).decode(["1.5 mm", "? mm", "2.5 mm"])
     assert decoded.value.tolist() == [[1.5], [2.5]]
     assert (decoded.stamp_s, decoded.malformed) == (None, 1)
+
+
+def test_a_word_instead_of_the_only_number() -> None:
+    stated = distance(tcp(1)).description
+    text = 'unit = "mm"\nlost = ["----"]\nover = ["OVER"]'
+    words = parse_instrument(DISTANCE.format(link=tcp(1)).replace('unit = "mm"', text).encode(), "distance.toml")
+    lax = words.description.stream.pattern.replace("[-+]?\\d+\\.\\d+", "\\S+")
+    decoder = Decoder(replace(words.description, stream=replace(stated.stream, pattern=lax)))
+    decoded = decoder.decode(["1.5 mm", "---- mm", "OVER mm", "else mm"])
+    assert decoded.flaw is not None
+    assert decoded.flaw[:, 0].tolist() == [Flaw.NONE, Flaw.LOST, Flaw.OVER_RANGE]
+    assert decoded.malformed == 1
 
 
 @settings(max_examples=300)

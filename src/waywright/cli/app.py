@@ -5,7 +5,7 @@ from __future__ import annotations
 from cyclopts import App
 
 from waywright import __version__
-from waywright.cli import archive, evaluate, guard, prove, serve, take
+from waywright.cli import archive, evaluate, guard, instrument, prove, serve, take
 from waywright.cli.correct import correct
 from waywright.cli.decide import decide
 
@@ -24,4 +24,5 @@ app.command(guard.commands)
 app.command(decide)
 app.command(correct)
 app.command(prove.report)
+app.command(instrument.commands)
 app.command(archive.commands)

@@ -53,6 +53,9 @@ class Decoder:
         self._groups = tuple(groups) if len(groups) > 1 else (groups[0], groups[0])
         self._width = len(self._groups)
         self._words = tuple(_words(item, stated.brings_values) for item in stated.channel)
+        # What each text may say instead of a number; the clock of a stamp says nothing else.
+        doubled = len(groups) == 1
+        self._instead: tuple[dict[str, Flaw], ...] = (*self._words, self._words[0] if doubled else {})[: self._width]
         self._codes = frozenset(chain.from_iterable(self._words))
         self._correction = Correction(stated)
         units = [item.inside for item in stated.channel]
@@ -94,7 +97,7 @@ class Decoder:
         """Numbers of one line with words for "lost" as NaN; None if a text is neither."""
         row: list[float] = []
         for at, text in enumerate(texts):
-            if at < len(self._words) and text in self._words[at]:
+            if text in self._instead[at]:
                 row.append(_NAN)
                 continue
             written = text.replace(",", ".") if text is not None and self._comma else text

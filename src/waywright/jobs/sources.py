@@ -17,6 +17,7 @@ class KeptOpen:
     """One source, listened to all the time; whoever iterates hears it from then on, one listener at a time.
 
     What comes while nobody iterates is dropped, except for the last happening of the link ("connected", "not reached").
+    What is standing (where the position comes from) is told to every listener, so that every pass records it.
     """
 
     def __init__(self, source: Source) -> None:
@@ -26,6 +27,7 @@ class KeptOpen:
         self._source = source
         self._listener: asyncio.Queue[SampleBatch | Happening] | None = None
         self._missed: Happening | None = None
+        self._standing: Happening | None = None
         self._failure: BaseException | None = None
 
     async def listen(self) -> None:
@@ -37,6 +39,8 @@ class KeptOpen:
             self._failure = failure
 
     async def _hand_on(self, item: SampleBatch | Happening) -> None:
+        if isinstance(item, Happening):
+            self._standing = item if item.standing else None
         if self._listener is not None:
             await self._listener.put(item)
         elif isinstance(item, Happening):
@@ -48,8 +52,10 @@ class KeptOpen:
         self._listener = queue
         missed, self._missed = self._missed, None
         try:
-            if missed is not None:
+            if missed is not None and missed is not self._standing:
                 yield missed
+            if self._standing is not None:
+                yield self._standing
             while True:
                 yield await queue.get()
                 if self._failure is not None and queue.empty():

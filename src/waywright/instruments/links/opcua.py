@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 from typing import Any
 
 from waywright.clocks import Clock
@@ -56,6 +57,8 @@ async def _listen(
 ) -> None:
     from asyncua import Client
 
+    # The library reports as warnings what is told here in words, or is of no concern.
+    logging.getLogger("asyncua").setLevel(logging.CRITICAL)
     client = Client(stated.url, timeout=_CALL_WALL_S)
     if stated.user is not None:
         client.set_user(stated.user)
