@@ -23,6 +23,9 @@ def straightness(
     quantity: str | None = None,
     reference: Reference = "least-squares",
     window_mm: float | None = None,
+    uncertainty: str | None = None,
+    tolerance: str | None = None,
+    burden: Literal["supplier", "customer", "shared", "simple"] = "supplier",
     json: Annotated[bool, Parameter(negative="")] = False,
 ) -> None:
     """Straightness of every quantity in a readings table, per pass and for the mean of the passes.
@@ -37,14 +40,23 @@ def straightness(
         The reference line that the result is stated for; the other two stand beside it.
     window_mm
         Also judge straightness locally over this length, at every place along the line.
+    uncertainty
+        A budget file, or a ready budget to begin with: beam, level, autocollimator or straightedge. The last result of
+        each quantity is then stated with its interval and its whole budget.
+    tolerance
+        A tolerance rule in mm, for example "0.02 up to 1000, +0.01 per further 1000, max 0.05"; needs an uncertainty.
+    burden
+        Who has to prove: the supplier conformity, the customer non-conformity, shared, or simple acceptance as agreed.
     json
         Print JSON.
     """
-    from waywright.cli import results_view, show
-    from waywright.jobs import judge
+    from waywright.cli import results_view, show, uncertain_view
+    from waywright.jobs import judge, uncertain
 
     results = judge.straightness_of_table(file, quantity, reference, window_mm)
+    stated = uncertain.stated_results(results, uncertainty, tolerance, burden)
     if json:
-        show.print_json({"file": file, "results": results})
-    else:
-        results_view.print_results(results)
+        show.print_json({"file": file, "results": results, "stated": stated})
+        return
+    results_view.print_results(results)
+    uncertain_view.print_stated(stated)
