@@ -253,6 +253,32 @@ def watch(line: str | None = None, *, archive: ArchiveFile = None, json: Json = 
     guard_view.show_watched(guard_line.watch(line, archive), json)
 
 
+def gates(
+    line: str | None = None,
+    *,
+    keep: Annotated[bool, Parameter(negative="")] = False,
+    archive: ArchiveFile = None,
+    by: By = None,
+    json: Json = False,
+) -> None:
+    """Gates of a line from what is recorded: instruments, state of the machine, heat, like states of the passes.
+
+    Parameters
+    ----------
+    line
+        Name or id of the line; without it the newest.
+    keep
+        Keep the answers as evidence of the line.
+    json
+        Print JSON.
+    """
+    from waywright.cli import guard_view
+    from waywright.jobs import guard_gates
+    from waywright.jobs.evidence import Keep
+
+    guard_view.show_gates(guard_gates.gates(Keep(line, archive, by), keep=keep), json)
+
+
 COMMANDS: dict[str, Callable[..., None]] = {
     "air": air,
     "bow": bow,
@@ -260,4 +286,5 @@ COMMANDS: dict[str, Callable[..., None]] = {
     "list": list_evidence,
     "anyway": anyway,
     "watch": watch,
+    "gates": gates,
 }

@@ -12,7 +12,7 @@ from waywright.wording import text
 
 if TYPE_CHECKING:
     from waywright.evaluate.results import Reason
-    from waywright.guard import Alignment, BowChallenge, DirectionTest, Rule, Steadiness
+    from waywright.guard import Alignment, BowChallenge, DirectionTest, GateResult, Rule, Steadiness
     from waywright.jobs.guard import AirFigures, EffortWithText
     from waywright.jobs.guard_line import Watched
     from waywright.visit import Evidence
@@ -150,6 +150,18 @@ def show_watched(found: Sequence[Watched], json: bool) -> None:
         show.console().print(f"{where}: {sentences([one.why])[0]}", soft_wrap=True)
     if not found:
         show.console().print(text("guard.say_nothing_found"))
+    return None
+
+
+def show_gates(found: Sequence[GateResult], json: bool) -> None:
+    """Each gate, with its objections."""
+    if json:
+        return show.print_json(plain(found))
+    page = show.console()
+    for gate in found:
+        page.print(f"[bold]{gate.gate.value}[/bold]: {text('guard.say_open' if gate.open else 'guard.say_closed')}")
+        for sentence in sentences(gate.objections):
+            page.print(f"  {sentence}", soft_wrap=True)
     return None
 
 

@@ -271,4 +271,6 @@ TEXT = {
     ),
     "guard.say_where": "pass {passes} {code}",
     "guard.say_nothing_found": "Nothing stands out: the passes agree within their scatter.",
+    "guard.say_open": "open",
+    "guard.say_closed": "something stands in the way",
 }
