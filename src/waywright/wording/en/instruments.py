@@ -96,4 +96,11 @@ TEXT = {
     ),
     "instruments.check_unmatched": "did not match: {line}",
     "instruments.check_flawed": "values that are none: {flawed}",
+    "instruments.delay_too_few": "The delay is not determinable: too few values. Let both sources run for a minute.",
+    "instruments.delay_too_short": "The delay is not determinable: the sources ran together for too short a time.",
+    "instruments.delay_no_motion": "The delay is not determinable: nothing moved. Drive there and back with stops.",
+    "instruments.delay_not_determinable": (
+        "The delay is not determinable from this motion. Drive there and back, with stops and at different speeds; "
+        "a detector must follow the motion, so tilt the beam on purpose."
+    ),
 }
