@@ -12,7 +12,8 @@ commands = App(name="archive", help="Show and check what is kept.")
 ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
 Json = Annotated[bool, Parameter(negative="")]
 
-_ID_SHOWN = 8
+_ID_SHOWN = 6
+_LONGEST_WORD = 9
 
 
 @commands.command(name="list")
@@ -33,14 +34,16 @@ def list_visits(*, archive: ArchiveFile = None, json: Json = False) -> None:
     if json:
         show.print_json(entries)
         return
-    page = show.table("machine", "visit began (UTC)", "line", "pass", "direction", "stations", "outcome", "id")
+    page = show.table("machine", "line", "visit", "pass", "stations", "outcome", "id")
+    for column in page.columns[2:]:
+        column.no_wrap = True
+    page.columns[1].justify, page.columns[1].min_width = "left", _LONGEST_WORD
     for entry in entries:
         page.add_row(
             entry.machine,
-            f"{entry.visit_began_utc:%Y-%m-%d %H:%M}",
             entry.line,
-            str(entry.number),
-            entry.direction,
+            f"{entry.visit_began_utc:%Y-%m-%d}",
+            f"{entry.number} {entry.direction}",
             str(entry.stations),
             entry.outcome or "not ended",
             str(entry.pass_id)[-_ID_SHOWN:],
