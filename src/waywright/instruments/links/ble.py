@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import asyncio
+from typing import TYPE_CHECKING
 
 from waywright.clocks import Clock
 from waywright.instruments.link_records import BleLink
 from waywright.instruments.links.fed import Fed
 from waywright.instruments.links.inbox import Inbox
 from waywright.instruments.links.reconnecting import Asking, Reconnecting
+
+if TYPE_CHECKING:
+    from bleak import BleakClient
 
 
 def ble_link(stated: BleLink, clock: Clock, source: str, quiet_s: float, asking: Asking | None = None) -> Reconnecting:
@@ -34,10 +38,7 @@ def ble_link(stated: BleLink, clock: Clock, source: str, quiet_s: float, asking:
     return Reconnecting(open_ble, clock, source, stated.address, quiet_s, asking=asking)
 
 
-async def _write(fed: Fed, device: object, characteristic: str) -> None:
-    from bleak import BleakClient
-
-    assert isinstance(device, BleakClient)
+async def _write(fed: Fed, device: BleakClient, characteristic: str) -> None:
     while True:
         data, _ = await fed.wait_to_write()
         await device.write_gatt_char(characteristic, data)
