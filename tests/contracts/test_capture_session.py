@@ -118,7 +118,7 @@ def test_events_have_sentences_with_their_facts() -> None:
     taken(drive, notebook, Signals(disturbances=(lost,), missing=(gap,)))
     (disturbed,) = notebook.of("capture.disturbed")
     sentence = wording.text(disturbed.key, **disturbed.facts)
-    assert sentence.startswith("At 250 mm the beam was disturbed for ")
+    assert sentence.startswith("At 250 mm beam.vertical_um was disturbed for ")
     assert disturbed.position_mm == pytest.approx(250.0, abs=0.1)
     assert {"capture.too_small_step", "capture.gap", "capture.sources_ended"} <= set(notebook.keys)
     for event in notebook.events:

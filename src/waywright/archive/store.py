@@ -129,8 +129,8 @@ class Archive:
         return tuple(sorted(self._all(Evidence, subject), key=lambda item: item.made_utc))
 
     def passes(self, line: UUID) -> tuple[Pass, ...]:
-        """The passes of a line, in the order taken."""
-        return tuple(sorted(self._all(Pass, line), key=lambda taken: (taken.began_utc, taken.number)))
+        """The passes of a line, in the order taken (their numbers; clocks of practice may run ahead)."""
+        return tuple(sorted(self._all(Pass, line), key=lambda taken: (taken.number, taken.began_utc)))
 
     def readings(self, pass_id: UUID, *, with_window: bool = False) -> tuple[Reading, ...]:
         """The readings of a pass in the order taken, superseded ones included; their samples only when asked for.

@@ -41,6 +41,10 @@ ALGORITHM_VERSION = "1"
 """Goes up whenever the same readings would give another figure; the changelog says by how much it moves."""
 
 
+_EVERYDAY = ("instruments.connected", "capture.travel_end")
+"""Events that every pass has; the archive keeps them, a report needs not print them."""
+
+
 @dataclass(frozen=True, slots=True)
 class WrittenReport:
     """Where a report lies and what it says."""
@@ -60,7 +64,7 @@ def report_of_line(
     with open_archive(archive_path(path)) as archive:
         measured = measured_line(archive, find_line(archive, line))
         results = results_of_line(measured, reference, window_mm)
-        content = report_content(measured, results, _technician(archive, measured), datetime.now(UTC))
+        content = report_content(measured, results, _technician(archive, measured), _made_utc(measured))
     written = write_report(content, folder)
     return WrittenReport((written.pdf, written.workbook, written.table), results)
 
@@ -85,6 +89,12 @@ def report_content(
         purpose=measured.visit.purpose,
         further=further_of_line(measured),
     )
+
+
+def _made_utc(measured: MeasuredLine) -> datetime:
+    """Now, but never before what is reported: clocks of practice run ahead."""
+    ends = [single.taken.ended_utc for single in measured.passes if single.taken.ended_utc is not None]
+    return max([datetime.now(UTC), *ends])
 
 
 def _technician(archive: Archive, measured: MeasuredLine) -> str | None:
@@ -167,7 +177,7 @@ def _pass(single: MeasuredPass) -> PassContent:
         outcome=taken.outcome,
         settings=taken.settings,
         conditions=taken.conditions,
-        events=single.events,
+        events=tuple(event for event in single.events if event.key not in _EVERYDAY),
         repeated=single.superseded,
         last_hash=single.readings[-1].hash.hex(),
     )

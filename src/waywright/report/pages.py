@@ -146,7 +146,8 @@ def _lines(content: ReportContent) -> Table:
 def _deviations(content: ReportContent, quantity: QuantityContent) -> dict[str, Any]:
     say = Saying(content)
     title = say.of(
-        "report.deviations_title", quantity=say.named(quantity.code), line=say.reference(quantity.chosen.reference),
+        "report.deviations_title", quantity=say.named(quantity.code),
+        line=say.of(f"drawing.about.{quantity.chosen.reference}"),
         unit=UNITS[quantity.code.kind], direction=say.direction(quantity.on_screen),
     )  # fmt: skip
     pairs = zip(quantity.position_mm, quantity.deviation, strict=True)

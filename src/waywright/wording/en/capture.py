@@ -2,11 +2,11 @@
 
 TEXT = {
     "capture.disturbed": (
-        "At {position_mm:.0f} mm the beam was disturbed for {duration_s:.1f} s. The reading was taken again by itself."
+        "At {position_mm:.0f} mm {channel} was disturbed for {duration_s:.1f} s. The reading was taken again by itself."
     ),
     "capture.disturbed_not_taken": (
-        "At {position_mm:.0f} mm the beam was disturbed for {duration_s:.1f} s and the axis went on before the reading "
-        "could be taken again. Go back there and wait."
+        "At {position_mm:.0f} mm {channel} was disturbed for {duration_s:.1f} s and the axis went on before the "
+        "reading could be taken again. Go back there and wait."
     ),
     "capture.lost": (
         "At {position_mm:.0f} mm {channel} was lost for {duration_s:.1f} s. The reading was taken again by itself."
@@ -28,8 +28,8 @@ TEXT = {
         "{smallest_step_mm:.0f} mm): no new station."
     ),
     "capture.repeat": (
-        "The station at {position_mm:.0f} mm was measured again. The new reading replaces number {number:.0f}, which is "
-        "kept."
+        "The station at {position_mm:.0f} mm was measured again. The new reading replaces number {number:.0f}, which "
+        "is kept."
     ),
     "capture.hand_moved": (
         "The axis moved at {position_mm:.0f} mm while a reading was taken by hand. There is no reading; stand still "

@@ -37,7 +37,7 @@ TEXT = {
         "A window of {window_mm:g} mm does not fit the measured length of {length_mm:g} mm. Choose a shorter window "
         "that is not zero."
     ),
-    "evaluate.not_judged_spacing": "not judged: stations every {spacing_mm:.4g} mm, needed {needed_mm:.4g}",
+    "evaluate.not_judged_spacing": "not judged: stations every {spacing_mm:.0f} mm, needed {needed_mm:.0f}",
     "evaluate.base_not_positive": (
         "The base length of step {step} is {base_mm:g} mm. Give the distance between the feet in mm; it is above zero."
     ),

@@ -38,7 +38,7 @@ TEXT = {
     ),
     "report.alt_way": "Way drawing of {machine}.",
     "report.alt_curve": "Deviation curve.",
-    "report.deviations_title": "{quantity}, {unit}, mean of the passes about the {line} line; {direction} is +",
+    "report.deviations_title": "{quantity}, {unit}, mean of the passes {line}; {direction} is +",
     "report.heading_summary": "Measurement",
     "report.heading_results": "Results",
     "report.heading_further": "Further results",
