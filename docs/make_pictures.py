@@ -1,6 +1,6 @@
 """Pictures of the pages for this documentation, from the simulated workshop in a true Chromium.
 
-Run with the development tools: ``python docs/make_pictures.py``. Needs the system's Chromium; takes about a minute.
+Run with the development tools: ``python docs/make_pictures.py``. Needs the system's Chromium; takes some three minutes.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ def main() -> None:
             address = next(word for word in served.stdout.readline().split() if word.startswith("http"))  # type: ignore[union-attr]
             chromium = playwright.chromium.launch(executable_path=browser, args=["--no-sandbox"])
             page = chromium.new_page(viewport={"width": 1440, "height": 900})
-            page.set_default_timeout(120_000)
+            page.set_default_timeout(300_000)
             take_pictures(page, address)
         finally:
             served.terminate()
@@ -41,7 +41,7 @@ def main() -> None:
 def take_pictures(page: Page, address: str) -> None:
     """One after the other, in the order of the job."""
     page.goto(address)
-    page.get_by_role("button", name="20 × real time").click()
+    page.get_by_role("button", name="5 × real time").click()
     page.get_by_role("button", name="practise with the simulated workshop").click()
     page.get_by_role("button", name="arm forward and backward").click()
     page.wait_for_function("document.querySelectorAll('.readings tbody tr').length >= 12")
@@ -50,6 +50,7 @@ def take_pictures(page: Page, address: str) -> None:
     for word in WORDS:
         page.get_by_role("link", name=word.capitalize(), exact=True).click()
         page.wait_for_load_state("networkidle")
+        page.wait_for_function("[...document.images].every((picture) => picture.complete && picture.naturalWidth)")
         page.screenshot(path=PICTURES / f"{word}.png")
 
 

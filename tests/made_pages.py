@@ -24,6 +24,7 @@ async def opened_pages(archive: Path) -> AsyncIterator[tuple[User, Desk]]:
     """A user and the desk that the pages belong to; everything is closed at the end."""
     async with user_simulation() as user:
         desk = Desk(archive)
+        desk.loop = asyncio.get_running_loop()
         pages.register(desk, ReportShelf(desk))
         phones.register(Pairings(), None)
         try:
@@ -51,9 +52,9 @@ async def until(condition: Callable[[], bool], seconds: float = 30.0) -> None:
 
 async def see(user: User, words: str) -> None:
     """Wait until the page shows something, as a person would."""
-    await user.should_see(words, retries=60)
+    await user.should_see(words, retries=600)
 
 
 async def gone(user: User, words: str) -> None:
     """Wait until the page does not show something any more."""
-    await user.should_not_see(words, retries=60)
+    await user.should_not_see(words, retries=600)

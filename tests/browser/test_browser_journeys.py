@@ -137,10 +137,11 @@ def test_every_page_can_be_read_by_everybody(chromium: Browser, measured: Path) 
     axe = Path(__file__).with_name("axe.min.js").read_text(encoding="utf-8")
     with open_archive(measured) as archive:
         (line,) = [line for visit in archive.visits() for line in archive.lines(visit.id)]
-    pages = ["", "begin", "machine", "phones", *(f"line/{line.id}/{word}" for word in ("take", "judge", "prove"))]
+    words = [f"line/{line.id}/{word}" for word in ("take", "judge", "correct", "prove")]
+    every = ["", "begin", "machine", "phones", *words]
     watch = Watch()
     with server(measured) as served:
-        for scheme, width in (("light", 1440), ("dark", 360)):
+        for scheme, width, pages in (("light", 1440, every), ("dark", 360, words)):
             with window(chromium, width, 800, color_scheme=scheme, bypass_csp=True) as context:
                 page = watch.page(context)
                 for path in pages:

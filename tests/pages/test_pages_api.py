@@ -23,7 +23,7 @@ def api(tmp_path_factory: pytest.TempPathFactory) -> Iterator[httpx.Client]:
         begun = begin_line(archive, folder)
         take_pass(archive, begun, 1)
         take_pass(archive, begun, 2)
-    with server(folder / "a.sqlite") as served, httpx.Client(base_url=f"{served.address}api/v1") as client:
+    with server(folder / "a.sqlite") as served, httpx.Client(base_url=f"{served.address}api/v1", timeout=120) as client:
         yield client
 
 
@@ -51,11 +51,11 @@ def test_every_operation_keeps_to_its_description(api: httpx.Client) -> None:
             max_examples=2, deadline=None, database=None, derandomize=True, suppress_health_check=list(HealthCheck)
         )
         def holds(case: Any) -> None:
-            case.call_and_validate()  # ids that nobody knows
+            case.call_and_validate(timeout=120)  # ids that nobody knows
             for name, value in known.items():
                 if name in case.path_parameters:
                     case.path_parameters[name] = value
-            case.call_and_validate()  # ids of what there is
+            case.call_and_validate(timeout=120)  # ids of what there is
 
         holds()
         tried += 1

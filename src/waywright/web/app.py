@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager, contextmanager
 
@@ -34,6 +35,7 @@ def make_app(desk: Desk, phone_address: str | None = None, pairings: Pairings | 
 
     @asynccontextmanager
     async def alive(_: FastAPI) -> AsyncIterator[None]:
+        desk.loop = asyncio.get_running_loop()
         yield
         await desk.close()
 

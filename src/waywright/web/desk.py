@@ -40,6 +40,8 @@ class Desk:
         self.revision = 0
         self.session: Session | None = None
         self._archive: Archive | None = None
+        self.loop: asyncio.AbstractEventLoop | None = None
+        """The server's loop, known once it runs; before that there are no pages to tell."""
         self._new: set[str] = set()
         self._measured: dict[UUID, tuple[int, MeasuredLine]] = {}
 
@@ -76,10 +78,18 @@ class Desk:
         return known[1]
 
     def touched(self, what: str = "record") -> None:
-        """Something in the archive is new: pages show it, a moment later and once for all that is new by then."""
+        """Something in the archive is new: pages show it, a moment later and once for all that is new by then.
+
+        May be called from any thread.
+        """
         self.revision += 1
-        if not self._new:
-            asyncio.get_running_loop().call_later(SOON_S, self._tell)
+        if self.loop is not None:
+            with contextlib.suppress(RuntimeError):  # the server has just closed
+                self.loop.call_soon_threadsafe(self._soon, what)
+
+    def _soon(self, what: str) -> None:
+        if not self._new and self.loop is not None:
+            self.loop.call_later(SOON_S, self._tell)
         self._new.add(what)
 
     def _tell(self) -> None:
@@ -148,12 +158,6 @@ class Desk:
 
     async def _open(self, begun: Begun, clock: Clock, workshop: Workshop | None) -> None:
         await self.let_go()
-        loop = asyncio.get_running_loop()
-
-        def changed(what: str) -> None:
-            with contextlib.suppress(RuntimeError):  # the server has just closed
-                loop.call_soon_threadsafe(self.touched, what)
-
-        self.session = Session(self.archive_path, begun, clock, changed, workshop)
+        self.session = Session(self.archive_path, begun, clock, self.touched, workshop)
         self.session.start()
         self.touched("phase")

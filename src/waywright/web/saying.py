@@ -69,11 +69,13 @@ def readings_table(single: MeasuredPass, machine: Machine) -> str:
     return table_markup(heads, rows)
 
 
-def table_markup(heads: Sequence[str], rows: Iterable[tuple[str | None, Sequence[str]]], chosen: str = "") -> str:
+def table_markup(
+    heads: Sequence[str], rows: Iterable[tuple[str | None, Sequence[str]]], chosen: str = "", look: str = ""
+) -> str:
     """A table as markup, everything escaped; a row with an id opens on touch."""
     head = "".join(f'<th scope="col">{escape(each)}</th>' for each in heads)
     body = "".join(_row(identity, cells, chosen) for identity, cells in rows)
-    return f'<table class="figures-table"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+    return f'<table class="figures-table {look}"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
 
 
 def _row(identity: str | None, cells: Sequence[str], chosen: str) -> str:

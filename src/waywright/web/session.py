@@ -62,8 +62,7 @@ class Session:
 
     def arm(self, order: CaptureOrder) -> None:
         """Arm the passes of an order, or go on with the interrupted one; without effect while a pass runs."""
-        if self.state.phase == state.READY:
-            self._in_loop(lambda: self._orders.put_nowait(order))
+        self._in_loop(lambda: self._ordered(order))
 
     def trigger(self) -> None:
         """Take a reading by hand, now."""
@@ -91,6 +90,11 @@ class Session:
         return now.position_mm is not None and now.last_mm is not None and abs(now.position_mm - now.last_mm) < 5.0
 
     # ------------------------------------------------------------------ in the session's own thread
+
+    def _ordered(self, order: CaptureOrder) -> None:
+        """Two pages may arm at the same moment: the first counts."""
+        if self.state.phase == state.READY and self._taking is None and self._orders.empty():
+            self._orders.put_nowait(order)
 
     def _run(self) -> None:
         try:

@@ -149,7 +149,7 @@ class JudgePage:
         results = results_of_line(measured, self._chosen.reference, self._chosen.window_mm)
         with box("sheet", "section"):
             rows = [(None, cells) for _, cells in result_rows(results, self._machine)]
-            markup(table_markup(result_heads(), rows), "scroll")
+            markup(table_markup(result_heads(), rows, look="worded"), "scroll")
             Words(text("web.results_words"), "mute small", "p")
             for sentence in local_sentences(results, self._machine):
                 note(sentence)
