@@ -11,7 +11,7 @@ import math
 
 import numpy as np
 
-from waywright.correct.arrays import FloatArray
+from waywright.correct.arrays import BoolArray, FloatArray
 from waywright.correct.belief import split
 from waywright.correct.learning import Fit, Fitted
 from waywright.correct.response import BedModel
@@ -30,14 +30,22 @@ def below_contact(
     mean, covariance = mean.copy(), covariance.copy()
     stiffness, setting = split(mean, count)
     over = model.at @ model.rest(stiffness, setting).shape
-    touching = TOUCHING_PART * model.share_n / stiffness.seat_n_per_um
-    for i in np.flatnonzero((setting - over < touching) & ~model.anchored):
+    for i in np.flatnonzero(loose(model, mean)):
         at = 2 + count + int(i)
         middle, spread = below(before[at], math.sqrt(doubt_before[at, at]), float(over[i]))
         mean[at] = middle
         covariance[at, :] = covariance[:, at] = 0.0
         covariance[at, at] = spread**2
     return mean, covariance
+
+
+def loose(model: BedModel, mean: FloatArray) -> BoolArray:
+    """Supports (supports,) that in this state touch with less than a small part of their even share, or not at all."""
+    stiffness, setting = split(mean, len(model.supports))
+    over = model.at @ model.rest(stiffness, setting).shape
+    touching = TOUCHING_PART * model.share_n / stiffness.seat_n_per_um
+    hanging: BoolArray = (setting - over < touching) & ~model.anchored
+    return hanging
 
 
 def below(middle: float, spread: float, edge: float) -> tuple[float, float]:

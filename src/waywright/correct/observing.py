@@ -8,7 +8,7 @@ import numpy as np
 
 from waywright.correct.arrays import FloatArray
 from waywright.correct.belief import Belief, belief_of, split
-from waywright.correct.hollow import below_contact, with_contact_tried
+from waywright.correct.hollow import below_contact, loose, with_contact_tried
 from waywright.correct.learning import Fitted, TurningError, fit_of
 from waywright.correct.linear import Answer, answer
 from waywright.correct.response import BedModel
@@ -16,7 +16,14 @@ from waywright.correct.response import BedModel
 FORM_UM = 4.0
 """Standard deviation assumed of the form machined into the ways, when supports are placed under a measured line."""
 
-FORM_LENGTH_MM = 600.0
+FORM_LENGTHS_MM = (250.0, 600.0, 2500.0)
+ALIKE_MM = 600.0
+FORM_SCALES = {1.0: 0.6, 2.5: 0.3, 6.0: 0.1}
+"""How probable it is beforehand that the form is so many times as large."""
+
+HANGING_PART = 0.05
+"""How probable it is beforehand that a support hangs."""
+
 EVEN_PART, LEAST_UNEVEN_UM = 1.0, 15.0
 """Press of the supports as found: an even share, give or take as much; where one hangs, how low is left open."""
 
@@ -49,12 +56,13 @@ def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
     """Settings of the supports under a measured line, so that contact and loads can be foretold.
 
     The ways count as straight while the bed lay level under its own weight, as it was machined, but for a form of a
-    few um, which is part of the line and does not tell of the supports.
+    few um, which is part of the line and does not tell of the supports. A line that the bed could only follow with
+    supports hanging may as well be worn or machined so: of a larger form and of hanging supports the more probable
+    is believed.
     """
     if belief.placed or model.anchored.all():  # anchored supports answer to moves alone, wherever they stand
         return belief
     count = len(belief.supports)
-    noise = _form(line) + np.diag(line.noise_um**2) + FREE_UM**2 * line.free @ line.free.T
     start = np.array(belief.mean)
     start[2 + count :] = _settings_guess(model, belief, line)
 
@@ -69,7 +77,15 @@ def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
     carrying = doubt.copy()
     even = model.share_n / belief.stiffness.seat_n_per_um
     carrying[2 + count :, 2 + count :] = np.diag(np.maximum(EVEN_PART * even, LEAST_UNEVEN_UM) ** 2)
-    found = fit_of(start, carrying, line.value_um, noise, forward).from_start(start)
+
+    def fitted(scale: float) -> tuple[float, Fitted]:
+        noise = scale**2 * _form(line) + np.diag(line.noise_um**2) + FREE_UM**2 * line.free @ line.free.T
+        found = fit_of(start, carrying, line.value_um, noise, forward).from_start(start)
+        hanging = int(loose(model, found.mean).sum())
+        doubted = 2.0 * found.occam + float(np.linalg.slogdet(noise)[1])
+        return found.cost + doubted - 2.0 * np.log(FORM_SCALES[scale] * HANGING_PART**hanging), found
+
+    found = min((fitted(scale) for scale in FORM_SCALES), key=lambda each: each[0])[1]
     mean, covariance = below_contact(model, found.mean, found.covariance, start, doubt)
     return belief_of(belief.supports, mean, covariance, placed=True, rounds=belief.rounds)
 
@@ -153,13 +169,15 @@ def _noise(line: Line, seen: RoundSeen) -> FloatArray:
 
 
 def _form(line: Line) -> FloatArray:
-    form: FloatArray = FORM_UM**2 * _alike(line)
+    """A form may be short, as between two supports, or a bow along the whole bed."""
+    alike = [_alike(line, length_mm) for length_mm in FORM_LENGTHS_MM]
+    form: FloatArray = FORM_UM**2 * np.mean(alike, axis=0)
     return form
 
 
-def _alike(line: Line) -> FloatArray:
+def _alike(line: Line, length_mm: float = ALIKE_MM) -> FloatArray:
     """Correlation of errors along the bed, apart for heights and roll."""
-    apart = np.abs(line.along_mm[:, None] - line.along_mm[None, :]) / FORM_LENGTH_MM
+    apart = np.abs(line.along_mm[:, None] - line.along_mm[None, :]) / length_mm
     together = line.group[:, None] == line.group[None, :]
     alike: FloatArray = np.exp(-(apart**2) / 2) * together + 1e-6 * np.eye(line.along_mm.size)
     return alike
@@ -171,14 +189,17 @@ def _answer(model: BedModel, state: FloatArray) -> Answer:
 
 
 def _settings_guess(model: BedModel, belief: Belief, line: Line) -> FloatArray:
-    """Every support follows the line and carries an even share."""
+    """Every support follows the line as far as the bed does, and carries an even share.
+
+    The bed follows by bending, with no more energy than its weight on its seats has; beyond the stations it goes on
+    straight.
+    """
     stiffness = belief.stiffness
+    even_um = model.share_n / stiffness.seat_n_per_um
+    energy = max(float(even_um.sum()) * model.share_n / 2.0, 1e-6)
+    bent = model.structure.stiffness(stiffness.bending_n_m2, stiffness.torsion_n_m2) / energy
     soft = 1e-6 * np.eye(model.at.shape[1])
-    fit = np.linalg.solve(line.rows.T @ line.rows + _smooth(model) + soft, line.rows.T @ line.value_um)
-    guess: FloatArray = model.at @ fit + model.share_n / stiffness.seat_n_per_um
+    followed = line.rows.T @ line.rows / FORM_UM**2
+    fit = np.linalg.solve(followed + bent + soft, line.rows.T @ line.value_um / FORM_UM**2)
+    guess: FloatArray = model.at @ fit + even_um
     return guess
-
-
-def _smooth(model: BedModel) -> FloatArray:
-    free = model.structure.stiffness(1.0, 1.0)
-    return np.asarray(free / max(np.trace(free), 1e-30) * 1e-3, dtype=np.float64)

@@ -15,11 +15,11 @@ from waywright.correct.interval import deviation_draws, interval_95, value_draws
 from waywright.correct.learning import TurningError
 from waywright.correct.lines import Measured, gauge, line, measured
 from waywright.correct.observing import Line, placed
-from waywright.correct.planning import DEFAULT_TURNING, Planned, Wish, best_fit, planned, problem_for
+from waywright.correct.planning import DEFAULT_TURNING, Planned, Wish, best_fit, checked, planned, problem_for
 from waywright.correct.programme import least_remainder
 from waywright.correct.response import BedModel, bed_model
 from waywright.correct.seen import Source
-from waywright.correct.trade_off import TradeOff, exact, trade_off
+from waywright.correct.trade_off import TradeOff, exact, trade_off, with_contact
 from waywright.errors import BadInput
 from waywright.machine import Bed, checked_bed
 
@@ -31,9 +31,11 @@ class Plan:
     """Which support to turn and how far, and what is expected of it.
 
     ``moves_um`` (supports,) in the order of ``supports``, raising positive. ``predicted_um`` (n,) the heights after it
-    as deviation from the best reference, ``predicted_roll_um_per_m`` likewise. ``value_now_um`` and ``value_um`` are
-    largest less smallest deviation, before and after; with roll, the worse of height and roll times gauge.
-    ``interval_um`` holds the value read afterwards with 95 %. ``uncorrectable_um`` is what no support can take away
+    as deviation from the best reference, ``predicted_roll_um_per_m`` likewise. ``value_now_um`` is largest less
+    smallest deviation now; with roll, the worse of height and roll times gauge. ``calculated_um`` is that of the
+    prediction, if the bed were as it most probably is and every turn exact; ``value_um`` is what will be read: the
+    middle (median) of what may come in view of stiffness, turning error and noise, and ``interval_um`` holds it with
+    95 %. ``uncorrectable_um`` is what no support can take away
     however far it is turned, ``uncorrectable_curve_um`` (n,) its form. ``hollow`` names supports that would not carry,
     ``hollow_now`` those believed not to carry now. ``unseen_below_mm`` is the pad spacing: shorter form is averaged
     away by the carriage. ``locked`` names what stays as it is. ``force_n`` (supports,) is the load after the moves.
@@ -44,6 +46,7 @@ class Plan:
     predicted_um: FloatArray
     predicted_roll_um_per_m: FloatArray | None
     value_now_um: float
+    calculated_um: float
     value_um: float
     interval_um: tuple[float, float]
     goal_um: float
@@ -66,7 +69,8 @@ class Plan:
     def trade_off(self) -> tuple[TradeOff, ...]:
         """Value against number of supports touched; computed when first asked."""
         everywhere = np.ones(len(self.supports), dtype=np.bool_)
-        return trade_off(problem_for(self.belief, self.model, self.line, self.wish, everywhere))
+        rows = trade_off(problem_for(self.belief, self.model, self.line, self.wish, everywhere))
+        return with_contact(rows, lambda moves: checked(self.belief, self.model, self.line, self.wish, moves).value_um)
 
     @property
     def reaches_goal(self) -> bool:
@@ -116,6 +120,7 @@ def plan_correction(
 def _plan(belief: Belief, model: BedModel, whole: Line, wish: Wish, seen: Measured, made: Planned) -> Plan:
     names = tuple(support.name for support in model.supports)
     drawn = deviation_draws(belief, model, whole, made.moves_um, made.deviation_um, wish.turning)
+    values = value_draws(whole, drawn)
     count = seen.position_mm.size
     roll = made.deviation_um[count:] / gauge(model) if seen.roll_um_per_m is not None else None
     left, curve = _uncorrectable(belief, model, whole, wish)
@@ -128,8 +133,9 @@ def _plan(belief: Belief, model: BedModel, whole: Line, wish: Wish, seen: Measur
         predicted_um=made.deviation_um[:count],
         predicted_roll_um_per_m=roll,
         value_now_um=best_fit(whole.value_um - target, whole.free)[0],
-        value_um=made.value_um,
-        interval_um=interval_95(value_draws(whole, drawn)),
+        calculated_um=made.value_um,
+        value_um=float(np.median(values)),
+        interval_um=interval_95(values),
         goal_um=wish.goal_um,
         uncorrectable_um=left,
         uncorrectable_curve_um=curve[:count],

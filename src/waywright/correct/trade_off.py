@@ -7,6 +7,7 @@ time shared by all rows; each keeps the lower bound that the branch and bound ha
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -53,6 +54,18 @@ def trade_off(problem: Problem, *, improved_for_s: float = IMPROVED_FOR_S) -> tu
         bound = min(max(bound, paths[most][1]), e)
         rows.append(_row(count, moves, e, bound=bound, proven=e - bound <= _ALIKE_UM))
     return tuple(sorted(rows, key=lambda row: row.supports))
+
+
+def with_contact(rows: Sequence[TradeOff], value_of: Callable[[FloatArray], float]) -> tuple[TradeOff, ...]:
+    """The rows as the full contact model values their moves; who may touch more may also touch fewer."""
+    out: list[TradeOff] = []
+    for row in rows:
+        value, moves = value_of(np.array(row.moves_um)), row.moves_um
+        if out and out[-1].value_um < value:
+            value, moves = out[-1].value_um, out[-1].moves_um
+        as_planned = abs(value - row.value_um) <= 2.0 * _ALIKE_UM
+        out.append(TradeOff(row.supports, value, min(row.at_least_um, value), row.proven and as_planned, moves))
+    return tuple(out)
 
 
 def exact(
