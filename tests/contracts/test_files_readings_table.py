@@ -98,7 +98,8 @@ def test_passes_by_number_by_direction_or_all(tmp_path: Path) -> None:
 
 
 COLUMNS = (
-    "Columns are position, time, ISO 230-1 codes with their unit (EYZ_um, ECZ_um_per_m), sd_ and n_ before a code, pass, "
+    "Columns are position, time, ISO 230-1 codes with their unit (EYZ_um, ECZ_um_per_m), sd_ and n_ before a "
+    "code, pass, "
     "direction and n. Put remarks in lines that begin with #."
 )
 HEAD = "position_mm,EYZ_um\n"

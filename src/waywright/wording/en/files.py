@@ -26,7 +26,8 @@ TEXT = {
         "If the numbers have a decimal comma, separate the columns by semicolon or tab."
     ),
     "files.table_unknown_column": (
-        "{file}, line {line}: the column {column!r} is not known. Columns are position, time, ISO 230-1 codes with their "
+        "{file}, line {line}: the column {column!r} is not known. Columns are position, time, ISO 230-1 codes "
+        "with their "
         "unit (EYZ_um, ECZ_um_per_m), sd_ and n_ before a code, pass, direction and n. Put remarks in lines that begin "
         "with #."
     ),

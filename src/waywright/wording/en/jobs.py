@@ -71,7 +71,9 @@ TEXT = {
     ),
     "jobs.no_supports": "{machine} has no bed with supports. Describe them in the machine file ([[bed.support]]).",
     "jobs.typed_vertical": "Typed readings are of a horizontal axis; {axis} is vertical here.",
-    "jobs.not_typed": "Pass {number} takes no typed readings: it has ended, or it is taken by instruments. Begin a typed pass.",
+    "jobs.not_typed": (
+        "Pass {number} takes no typed readings: it has ended, or it is taken by instruments. Begin a typed pass."
+    ),
     "jobs.typed_channels": "Typed values here are of {allowed}; {channels} does not fit.",
     "jobs.typed_number": "A typed position or value is no number.",
     "jobs.which_limit": "Give either a limit in µm, or a tolerance rule together with the length it is asked for.",
