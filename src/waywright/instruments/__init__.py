@@ -2,6 +2,7 @@
 
 from waywright.instruments.batches import Flaw, Happening, SampleBatch, Source
 from waywright.instruments.decoding import Decoded, Decoder
+from waywright.instruments.delays import Delay, estimate_delay
 from waywright.instruments.description import Channel, Description
 from waywright.instruments.link_records import SerialLink, TcpLink
 from waywright.instruments.reading_file import Instrument, description_schema, parse_instrument, read_instrument
@@ -11,6 +12,7 @@ __all__ = [
     "Channel",
     "Decoded",
     "Decoder",
+    "Delay",
     "Description",
     "Flaw",
     "Happening",
@@ -22,6 +24,7 @@ __all__ = [
     "Tally",
     "TcpLink",
     "description_schema",
+    "estimate_delay",
     "parse_instrument",
     "read_instrument",
 ]
