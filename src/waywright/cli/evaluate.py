@@ -23,6 +23,7 @@ def straightness(
     quantity: str | None = None,
     reference: Reference = "least-squares",
     window_mm: float | None = None,
+    target: Path | None = None,
     uncertainty: str | None = None,
     tolerance: str | None = None,
     burden: Literal["supplier", "customer", "shared", "simple"] = "supplier",
@@ -47,13 +48,15 @@ def straightness(
         A tolerance rule in mm, for example "0.02 up to 1000, +0.01 per further 1000, max 0.05"; needs an uncertainty.
     burden
         Who has to prove: the supplier conformity, the customer non-conformity, shared, or simple acceptance as agreed.
+    target
+        A table of the curve that is wanted, `position_mm,EYZ_um`: deviations are then taken from it.
     json
         Print JSON.
     """
     from waywright.cli import results_view, show, uncertain_view
     from waywright.jobs import judge, uncertain
 
-    results = judge.straightness_of_table(file, quantity, reference, window_mm)
+    results = judge.straightness_of_table(file, quantity, reference, window_mm, target)
     stated = uncertain.stated_results(results, uncertainty, tolerance, burden)
     if json:
         show.print_json({"file": file, "results": results, "stated": stated})

@@ -21,6 +21,9 @@ def print_results(results: Sequence[StraightnessResult]) -> None:
     console().print(page)
     console().print(text("cli.results_reference", reference=text(f"cli.{reference}"), sign=_sign(results)))
     for result in results:
+        if result.reference == "target":
+            where = f"{result.code}, {pass_label(result)}"
+            console().print(text("cli.to_target", where=where, value_um=result.chosen.value_um))
         if result.local is not None:
             console().print(_local_sentence(result))
 

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
 from waywright.errors import BadInput
 from waywright.evaluate import LocalStraightness, Straightness, local_straightness, straightness_by_reference
+from waywright.evaluate.given import TARGET, straightness_to_target
 from waywright.evaluate.passes import JoinedPasses, Traverse, join_passes
 from waywright.files import ReadingsTable, read_table
-from waywright.quantities import code
+from waywright.files.named_table import Wanted, read_named
+from waywright.files.table_text import read_sheet
+from waywright.jobs.basis import Basis, basis_of_files
+from waywright.quantities import Kind, code
 from waywright.readings.records import Floats
 
 
@@ -45,8 +49,9 @@ class StraightnessResult:
     """Straightness of one quantity in one pass, or of the mean of passes (``pass_number`` None).
 
     ``positive`` is the physical direction in which the figures are positive; None for tables, which carry the ISO
-    sign. ``by_reference`` holds the value about each of the three reference lines; ``reference`` is the one that was
-    chosen, and ``deviation_um`` (n,) are the deviations from it.
+    sign. ``by_reference`` holds the value about each of the three reference lines, and about a target curve where one
+    was given; ``reference`` is the one that was chosen, and ``deviation_um`` (n,) are the deviations from it.
+    ``basis`` is what the result rests on.
     """
 
     code: str
@@ -62,6 +67,7 @@ class StraightnessResult:
     position_mm: Floats
     deviation_um: Floats
     positive: str | None = None
+    basis: Basis | None = None
 
     @property
     def chosen(self) -> Value:
@@ -70,17 +76,48 @@ class StraightnessResult:
 
 
 def straightness_of_table(
-    file: Path, quantity: str | None, reference: str, window_mm: float | None
+    file: Path, quantity: str | None, reference: str, window_mm: float | None, target: Path | None = None
 ) -> tuple[StraightnessResult, ...]:
     """Every pass and the mean of the passes, for the straightness quantities of a readings table.
 
-    Raises BadInput for a table that cannot be used, and where the wanted quantity is not in it.
+    ``target`` is a table of the curve that is wanted, ``position_mm,EYZ_um``: results are then about it, for the
+    quantities it holds. Raises BadInput for a table that cannot be used, and where the wanted quantity is not in it.
     """
     table = read_table(file)
+    curves = None if target is None else target_curves(target)
     found: list[StraightnessResult] = []
     for wanted in _wanted(table, quantity, file):
-        found.extend(_of_quantity(table.passes(), wanted, reference, window_mm))
-    return tuple(found)
+        if curves is not None and wanted not in curves:
+            if quantity is None and set(curves) & set(table.columns):
+                continue
+            raise BadInput("jobs.quantity_missing", quantity=wanted, file=str(target), present=", ".join(curves))
+        curve = None if curves is None else curves[wanted]
+        found.extend(_of_quantity(table.passes(), wanted, reference, window_mm, curve))
+    files = [file] if target is None else [file, target]
+    return tuple(_with_basis(each, basis_of_files(each, files), found) for each in found)
+
+
+def target_curves(file: Path) -> dict[str, tuple[Floats, Floats]]:
+    """Positions and heights of every target curve in a table. Raises BadInput where there is none."""
+    header = read_sheet(file).header.cells
+    names = [name for name in header if name.lower() != "position_mm" and not name.lower().startswith("position")]
+    codes = {name.partition("_")[0]: name for name in names}
+    wanted = [Wanted("position", Kind.POSITION), *(Wanted(each.lower(), Kind.DISPLACEMENT) for each in codes)]
+    table = read_named(file, wanted)
+    x = table.numbers["position"]
+    curves = {code(each).text: (x, table.numbers[each.lower()]) for each in codes}
+    if not curves:
+        raise BadInput("jobs.no_straightness", file=str(file), columns=", ".join(header))
+    return curves
+
+
+def _with_basis(result: StraightnessResult, basis: Basis, every: Sequence[StraightnessResult]) -> StraightnessResult:
+    """One pass, or all of the same quantity where the result is their mean."""
+    numbers = [one.pass_number for one in every if one.code == result.code and one.pass_number is not None]
+    passes = tuple(numbers) if result.pass_number is None else (result.pass_number,)
+    direction = basis.positive.get(result.code)
+    own = {} if direction is None else {result.code: direction}
+    return replace(result, basis=replace(basis, passes=passes, positive=own))
 
 
 def result_of(
@@ -93,9 +130,13 @@ def result_of(
     pass_number: int | None = None,
     direction: str | None = None,
     passes: int = 1,
+    target: tuple[Floats, Floats] | None = None,
 ) -> StraightnessResult:
-    """One profile judged about ``reference``, the other reference lines beside it."""
+    """One profile judged about ``reference`` (a ``target`` curve where given), the other lines beside it."""
     by_reference = straightness_by_reference(position_mm, value_um)
+    if target is not None:
+        reference = TARGET
+        by_reference = {**by_reference, TARGET: straightness_to_target(position_mm, value_um, *target)}
     if reference not in by_reference:
         raise BadInput("evaluate.unknown_reference", reference=reference, known=", ".join(by_reference))
     chosen: Straightness = by_reference[reference]
@@ -140,7 +181,11 @@ def _wanted(table: ReadingsTable, quantity: str | None, file: Path) -> list[str]
 
 
 def _of_quantity(
-    passes: Sequence[ReadingsTable], quantity: str, reference: str, window_mm: float | None
+    passes: Sequence[ReadingsTable],
+    quantity: str,
+    reference: str,
+    window_mm: float | None,
+    target: tuple[Floats, Floats] | None = None,
 ) -> list[StraightnessResult]:
     found = [
         result_of(
@@ -151,12 +196,15 @@ def _of_quantity(
             window_mm,
             pass_number=number if single.pass_number is None else int(single.pass_number[0]),
             direction=_direction(single),
+            target=target,
         )
         for number, single in enumerate(passes, start=1)
     ]
     if len(passes) > 1:
         joined = joined_table(passes, quantity)
-        mean = result_of(quantity, joined.position_mm, joined.mean, reference, window_mm, passes=len(passes))
+        mean = result_of(
+            quantity, joined.position_mm, joined.mean, reference, window_mm, passes=len(passes), target=target
+        )
         found.append(mean)
     return found
 

@@ -10,6 +10,7 @@ import numpy as np
 from waywright.archive import Archive
 from waywright.errors import BadInput
 from waywright.evaluate.passes import JoinedPasses, Traverse
+from waywright.jobs.basis import Basis
 from waywright.jobs.judge import StraightnessResult, result_of
 from waywright.jobs.segmented import joined_parts, parts_of
 from waywright.machine import Machine
@@ -161,4 +162,18 @@ def _of_quantity(
     if len(measured.passes) > 1:
         mean = joined(measured, quantity)
         found.append(result_of(quantity, mean.position_mm, mean.mean, reference, window_mm, passes=mean.passes))
-    return [replace(result, positive=positive) for result in found]
+    return [replace(result, positive=positive, basis=_basis(measured, result, positive)) for result in found]
+
+
+def _basis(measured: MeasuredLine, result: StraightnessResult, positive: str) -> Basis:
+    """One pass, or all of them where the result is their mean."""
+    wanted = [one for one in measured.passes if result.pass_number in (None, one.taken.number)]
+    points = list(dict.fromkeys(one.setup.functional_point_mm for one in wanted))
+    return Basis(
+        functional_point_mm=points[0] if len(points) == 1 else None,
+        reference=result.reference,
+        passes=tuple(one.taken.number for one in wanted),
+        segments=tuple(sorted({one.setup.segment for one in wanted})),
+        excluded=sum(one.excluded for one in wanted),
+        positive={result.code: positive},
+    )

@@ -10,6 +10,8 @@ TEXT = {
     "cli.end-points": "line through the end points",
     "cli.least-squares": "least-squares line",
     "cli.minimum-zone": "middle line of the minimum zone",
+    "cli.target": "target curve",
+    "cli.to_target": "{where}: {value_um:.1f} µm from the target curve, largest minus smallest.",
     "cli.mean_of": "mean of {passes}",
     "cli.one_pass": "{number} {direction}",
     "cli.local": "{where}: over any {window_mm:.0f} mm at most {value_um:.1f} µm, worst from {start_mm:.0f} mm on.",
