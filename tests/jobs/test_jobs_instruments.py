@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import asyncio
 import json
+import math
 import threading
+import time
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -138,6 +140,36 @@ def test_an_instrument_is_told_something(tmp_path: Path, capsys: pytest.CaptureF
         assert "beyond the limits" in capsys.readouterr().err
         assert main(["instrument", "tell", str(file), "steer", "x"]) == 1
         assert len(heard) == 1
+
+
+POSITION = """\
+format = 1
+name = "{name}"
+title = "position"
+link = {{ kind = "tcp", host = "127.0.0.1", port = {port} }}
+stream = {{ pattern = '(?P<p>[-+]?\\d+\\.\\d+) mm', rate_hz = 50 }}
+channel = [{{ name = "position", group = "p", kind = "position", unit = "mm" }}]
+"""
+
+
+def test_the_delay_between_two_links_is_found(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    def late(delay_s: float) -> Callable[[int], bytes]:
+        def say(number: int) -> bytes:
+            moment = time.monotonic() - delay_s
+            return b"%.3f mm\r\n" % (500.0 * math.sin(2.0 * moment) + 100.0 * math.sin(5.3 * moment))
+
+        return say
+
+    with instrument_on_tcp(late(0.0)) as (one, _), instrument_on_tcp(late(0.4)) as (other, _):
+        for name, port in (("first", one), ("second", other)):
+            (tmp_path / f"{name}.toml").write_text(POSITION.format(name=name, port=port))
+        files = [str(tmp_path / f"{name}.toml") for name in ("first", "second")]
+        assert main(["instrument", "delay", *files, "--seconds", "7", "--json"]) == 0
+        found = json.loads(capsys.readouterr().out)
+        assert main(["instrument", "delay", *files, "--channel", "second.x_um"]) == 1
+    assert found["delay_s"] == pytest.approx(0.4, abs=0.1)
+    assert found["reason"] is None
+    assert "second.position_mm" in capsys.readouterr().err
 
 
 def test_a_proposal_takes_words_literally_and_knows_a_decimal_comma() -> None:

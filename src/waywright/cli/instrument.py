@@ -100,3 +100,51 @@ def tell(file: Path, command: str, values: Annotated[list[str] | None, Parameter
             raise BadInput("instruments.bad_command_value", said=said) from None
     asyncio.run(do(file, command, given, SystemClock()))
     show.console().print(text("instruments.command_done", name=command))
+
+
+@commands.command
+def delay(
+    first: Path,
+    second: Path,
+    /,
+    *,
+    channel: str | None = None,
+    seconds: float = 60.0,
+    factor: float = 1.0,
+    json: Flag = False,
+) -> None:
+    """Find how much later than the first instrument the second one says what it measured, while the axis moves.
+
+    Drive there and back, with stops. A detector tells it too if the beam is tilted on purpose.
+
+    Parameters
+    ----------
+    first
+        The description file of a position source.
+    second
+        The description file of another position source, or of a detector.
+    channel
+        The channel of the second instrument; without it its first.
+    seconds
+        How long to listen.
+    factor
+        Pace of the clock; 1 except with a simulated workshop.
+    json
+        Print JSON.
+    """
+    import asyncio
+
+    from waywright.cli import show
+    from waywright.clocks import ScaledClock, SystemClock
+    from waywright.jobs.link_delay import link_delay
+    from waywright.wording import text
+
+    clock = SystemClock() if factor == 1.0 else ScaledClock(factor)
+    found = asyncio.run(link_delay(first, second, channel, seconds, clock))
+    if json:
+        show.print_json(found)
+    elif found.delay_s is None or found.standard_uncertainty_s is None:
+        show.console().print(text(found.reason or "instruments.delay_not_determinable"))
+    else:
+        facts = {"first": found.first, "second": found.second, "delay_s": found.delay_s}
+        show.console().print(text("instruments.delay_found", **facts, u_s=found.standard_uncertainty_s))

@@ -103,4 +103,9 @@ TEXT = {
         "The delay is not determinable from this motion. Drive there and back, with stops and at different speeds; "
         "a detector must follow the motion, so tilt the beam on purpose."
     ),
+    "instruments.no_channel": "There is no channel {channel}. There are: {allowed}.",
+    "instruments.delay_found": (
+        "{second} lags {first} by {delay_s:.3f} s (standard uncertainty {u_s:.3f} s). "
+        "Write it as delay_s into [stream] of the description that lags."
+    ),
 }
