@@ -6,6 +6,7 @@ written anew here, on bytes, and shares nothing with the decoder.
 
 from __future__ import annotations
 
+import asyncio
 import re
 import tracemalloc
 from functools import reduce
@@ -14,9 +15,11 @@ from operator import xor
 import numpy as np
 import pytest
 
+from instrument_hearing import heard, run, samples
 from instrument_texts import beam
 from waywright.capture.noise import kept_mean
-from waywright.instruments import Decoder, parse_instrument
+from waywright.clocks import ScaledClock
+from waywright.instruments import Decoder, InstrumentSource, parse_instrument
 from waywright.instruments.lines import LONGEST_LINE, LineSplitter
 
 LINES = 1_000_000
@@ -172,3 +175,33 @@ def test_a_changed_digit_moves_the_mean_of_a_window_by_less_than_a_standard_devi
         got = decoder.decode([*lines[:at], changed, *lines[at + 1 :]]).value[:, 0]
         mean, _, _ = kept_mean(got[np.isfinite(got)], None)
         assert abs(mean - true.mean()) < true.std(ddof=1)
+
+
+def test_an_instrument_that_says_nothing_for_an_hour_is_told_once_and_found_again(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    from waywright.instruments.links import reconnecting
+
+    # An hour in seconds: every look of a quarter of a second takes a thousandth, and nobody pauses.
+    monkeypatch.setattr(reconnecting, "_TICK_S", 0.001)
+    monkeypatch.setattr(reconnecting, "_STALL_S", 0.02)
+    calls = 0
+
+    async def serve(reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
+        nonlocal calls
+        calls += 1
+        if calls in (1, 60):
+            writer.write(b"\n20 V+1.0 S0.00\r\n")
+        await reader.read()
+        writer.close()
+
+    async def conversation() -> None:
+        server = await asyncio.start_server(serve, "127.0.0.1", 0)
+        source = InstrumentSource(beam(server.sockets[0].getsockname()[1]), ScaledClock(1000.0))
+        _, events = await heard(source, lambda said: samples(said) == 2)
+        server.close()
+        keys = [event.key.removeprefix("instruments.") for event in events]
+        assert keys == ["connected", "link_quiet", "connected", "link_quiet", "connected"]
+        assert calls == 60
+
+    run(conversation())

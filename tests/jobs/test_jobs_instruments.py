@@ -51,6 +51,13 @@ def instrument_on_tcp(line: Callable[[int], bytes], pause_s: float = 0.02) -> It
         port.append(server.sockets[0].getsockname()[1])
         ready.set()
 
+    async def end() -> None:
+        others = asyncio.all_tasks() - {asyncio.current_task()}
+        for task in others:
+            task.cancel()
+        await asyncio.gather(*others, return_exceptions=True)
+        loop.stop()
+
     def work() -> None:
         loop.run_until_complete(start())
         loop.run_forever()
@@ -61,7 +68,7 @@ def instrument_on_tcp(line: Callable[[int], bytes], pause_s: float = 0.02) -> It
     try:
         yield port[0], heard
     finally:
-        loop.call_soon_threadsafe(loop.stop)
+        asyncio.run_coroutine_threadsafe(end(), loop)
         thread.join(10.0)
 
 

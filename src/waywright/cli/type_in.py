@@ -100,7 +100,7 @@ def _loop(typed: object) -> None:
         except BadInput as refusal:
             console.print(str(refusal), markup=False)
     kept = typed.end()
-    console.print(text("typed.kept", readings=kept, places=len(typed.column.places_mm)))
+    console.print(text("typing_in.kept", readings=kept, places=len(typed.column.places_mm)))
 
 
 def _heed(typed: object, said: str, doubt: Doubt | None) -> Doubt | None:
@@ -125,7 +125,7 @@ def _prompt(column: TypedColumn, unit_name: str, doubt: Doubt | None) -> str:
 
     if doubt is not None:
         facts = {"number": doubt.number, "expected": doubt.expected, "unit": unit_name}
-        hint = text(f"typed.slip_{doubt.likely.replace('-', '_')}") if doubt.likely else ""
-        return text("typed.doubt", **facts, hint=hint)
+        hint = text(f"typing_in.slip_{doubt.likely.replace('-', '_')}") if doubt.likely else ""
+        return text("typing_in.doubt", **facts, hint=hint)
     place = {"number": len(column.typed) + 1, "places": len(column.places_mm), "place_mm": column.next_mm}
-    return text("typed.ask", **place, unit=unit_name)
+    return text("typing_in.ask", **place, unit=unit_name)

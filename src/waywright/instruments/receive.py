@@ -14,7 +14,7 @@ from waywright.instruments.commanding import Commanding
 from waywright.instruments.decoding import Decoded, Decoder
 from waywright.instruments.description import Description
 from waywright.instruments.lines import LineSplitter
-from waywright.instruments.links import Chunk, open_link
+from waywright.instruments.links import REOPENED, Chunk, open_link
 from waywright.instruments.reading_file import Instrument
 from waywright.instruments.receive_times import AskedTimes, SpacedTimes, StampedTimes
 from waywright.quantities import Kind, unit
@@ -85,9 +85,10 @@ class InstrumentSource:
                 for made in self._made_of(item) if isinstance(item, Chunk) else self._flushed():
                     yield made
                 if isinstance(item, Happening):
-                    if item.key == "instruments.connected":
+                    if item.key in ("instruments.connected", REOPENED):
                         self._restart()
-                    yield item
+                    if item.key != REOPENED:
+                        yield item
 
     def _late(self, lines: list[str], received_s: float) -> bool:
         """Whether these lines are the first of a bunch that was held up, so that the rest must come any moment.

@@ -13,16 +13,14 @@ from waywright.errors import BadInput
 from waywright.files.machine_file import read_machine
 from waywright.files.setup_file import LineEntry
 from waywright.jobs.set_aside import leave_out
-from waywright.jobs.typed import append_typed, begin_typed_line, begin_typed_pass, end_typed_pass
+from waywright.jobs.typed import CHANNELS, append_typed, begin_typed_line, begin_typed_pass, end_typed_pass
 from waywright.jobs.typing_in import Doubt, Typed, TypedColumn, typed_unit
 from waywright.quantities import Kind
 from waywright.readings import Reading, standing
 
-QUANTITIES = {
-    "height": ("typed.height_um", Kind.DISPLACEMENT),
-    "side": ("typed.side_um", Kind.DISPLACEMENT),
-    "roll": ("typed.roll_um_per_m", Kind.ANGLE),
-}
+KINDS = {"height": Kind.DISPLACEMENT, "side": Kind.DISPLACEMENT, "roll": Kind.ANGLE}
+"""What can be typed, and whether it is a displacement or an angle."""
+
 TAKEN_BACK = "taken back while typing"
 
 
@@ -48,11 +46,12 @@ class TypedLine:
     """A new line with one typed pass. Raises BadInput for an order that does not fit, before anything is kept."""
 
     def __init__(self, archive: Archive, order: TypeOrder, clock: Clock) -> None:
-        if order.quantity not in QUANTITIES:
-            raise BadInput("typed.quantity", said=order.quantity, allowed=", ".join(QUANTITIES))
+        if order.quantity not in KINDS:
+            raise BadInput("typing_in.quantity", said=order.quantity, allowed=", ".join(KINDS))
         if order.axis not in ("X", "Y", "Z"):
             raise BadInput("jobs.bad_axis", axis=order.axis)
-        self._channel, kind = QUANTITIES[order.quantity]
+        kind = KINDS[order.quantity]
+        self._channel = next(name for name in CHANNELS if name.endswith(f".{order.quantity}_{kind.value}"))
         self.unit_name = order.unit
         places = planned_places(order.from_mm, order.to_mm, order.step_mm)
         ordered = places if order.direction == "forward" else places[::-1]
@@ -100,7 +99,7 @@ class TypedLine:
 def planned_places(from_mm: float, to_mm: float, step_mm: float) -> list[float]:
     """Places from one end to the other, the last one included. Raises BadInput for a step that does not lead there."""
     if not (step_mm > 0 and to_mm > from_mm):
-        raise BadInput("typed.places")
+        raise BadInput("typing_in.places")
     count = int((to_mm - from_mm) / step_mm + 1e-9)
     places = [float(place) for place in from_mm + step_mm * np.arange(count + 1)]
     return places if to_mm - places[-1] < 1e-6 * step_mm else [*places, to_mm]

@@ -59,7 +59,7 @@ def typed_unit(name: str, kind: Kind, division: float | None = None, division_un
     if name != DIVISION:
         return TypedUnit(name, kind, unit(kind, name).factor)
     if division is None or division_unit is None or not (math.isfinite(division) and division > 0):
-        raise BadInput("typed.division")
+        raise BadInput("typing_in.division")
     return TypedUnit(name, kind, division * unit(kind, division_unit).factor)
 
 
@@ -68,7 +68,7 @@ class TypedColumn:
 
     def __init__(self, places_mm: Sequence[float], typed_in: TypedUnit) -> None:
         if not places_mm:
-            raise BadInput("typed.places")
+            raise BadInput("typing_in.places")
         self.places_mm = tuple(places_mm)
         self._unit = typed_in
         self._typed: list[Typed] = []
@@ -91,7 +91,7 @@ class TypedColumn:
         number = number_typed(said)
         place_mm = self.next_mm
         if place_mm is None:
-            raise BadInput("typed.full", places=len(self.places_mm))
+            raise BadInput("typing_in.full", places=len(self.places_mm))
         typed = Typed(place_mm, said.strip(), number * self._unit.inside_per_unit)
         doubt = None if sure else self._doubt(typed, number)
         if doubt is None:
@@ -110,10 +110,10 @@ class TypedColumn:
         rows = [row for row in re.split(r"[\s;]+", text.strip()) if row]
         left = len(self.places_mm) - len(self._typed)
         if len(rows) > left:
-            raise BadInput("typed.too_many", rows=len(rows), places=left)
+            raise BadInput("typing_in.too_many", rows=len(rows), places=left)
         for at, row in enumerate(rows, start=1):
             if _NUMBER.fullmatch(row) is None:
-                raise BadInput("typed.row", row=at, said=row)
+                raise BadInput("typing_in.row", row=at, said=row)
         return tuple(typed for row in rows if isinstance(typed := self.enter(row, sure=True), Typed))
 
     def _doubt(self, typed: Typed, number: float) -> Doubt | None:
@@ -141,7 +141,7 @@ def number_typed(said: str) -> float:
     """A number with a point or a comma. Raises BadInput for anything else."""
     plain = said.strip()
     if _NUMBER.fullmatch(plain) is None:
-        raise BadInput("typed.no_number", said=plain)
+        raise BadInput("typing_in.no_number", said=plain)
     return float(plain.replace(",", ".").replace("−", "-"))
 
 

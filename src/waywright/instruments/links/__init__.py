@@ -2,6 +2,6 @@
 
 from waywright.instruments.links.inbox import Chunk, Inbox
 from waywright.instruments.links.opening import open_link
-from waywright.instruments.links.reconnecting import Reconnecting
+from waywright.instruments.links.reconnecting import REOPENED, Reconnecting
 
-__all__ = ["Chunk", "Inbox", "Reconnecting", "open_link"]
+__all__ = ["REOPENED", "Chunk", "Inbox", "Reconnecting", "open_link"]

@@ -12,6 +12,9 @@ from waywright.clocks import Clock
 from waywright.instruments.batches import Happening
 from waywright.instruments.links.inbox import Chunk, Inbox
 
+REOPENED = "reopened"
+"""Key of a happening between link and source: the link was opened once more without success so far."""
+
 Opener = Callable[[Inbox], Awaitable[None]]
 
 _FIRST_PAUSE_S = 0.5
@@ -57,6 +60,8 @@ class Reconnecting:
         self._quiet_s = quiet_s
         self._pause_s = _FIRST_PAUSE_S
         self._told_unreached = False
+        # The last opening brought nothing and that was told: openings are not told again until something comes.
+        self._told_barren = False
         self._asking = asking
         self._closer = closer
         self._standing = standing
@@ -89,9 +94,8 @@ class Reconnecting:
             if refusal is None:
                 self._told_unreached = False
                 self._inbox = inbox
-                yield self._happening("instruments.connected")
-                if self._standing is not None:
-                    yield Happening(self._standing, dict(self._place), standing=True)
+                for told in self._opened():
+                    yield told
                 async with aclosing(self._listen(inbox)) as heard:
                     async for item in heard:
                         yield item
@@ -101,6 +105,13 @@ class Reconnecting:
         finally:
             self._inbox = None
             await inbox.close()
+
+    def _opened(self) -> list[Happening]:
+        """What is to be told of a link that is open."""
+        if self._told_barren:
+            return [self._happening(REOPENED)]
+        standing = [Happening(self._standing, dict(self._place), standing=True)] if self._standing is not None else []
+        return [self._happening("instruments.connected"), *standing]
 
     async def _open(self, inbox: Inbox) -> str | None:
         """Open the link; the reason if that failed."""
@@ -118,6 +129,7 @@ class Reconnecting:
 
         While nothing comes an empty chunk tells the time, so that nobody waits for a line that would complete others.
         """
+        barren = True
         quiet, longest = 0, max(_STALL_S, self._quiet_s / self._clock.factor) / _TICK_S
         asking = asyncio.create_task(self._ask(inbox, self._asking)) if self._asking else None
         try:
@@ -125,19 +137,32 @@ class Reconnecting:
                 try:
                     chunk = await inbox.fetch(_TICK_S)
                 except ConnectionError as failure:
-                    yield self._happening("instruments.link_lost", reason=str(failure))
+                    for told in self._ended(barren, "instruments.link_lost", reason=str(failure)):
+                        yield told
                     return
                 # Ticks are counted: a computer that slept has not listened.
                 quiet = quiet + 1 if chunk is None else 0
                 if quiet >= longest:
-                    yield self._happening("instruments.link_quiet", duration_s=self._quiet_s)
+                    for told in self._ended(barren, "instruments.link_quiet", duration_s=self._quiet_s):
+                        yield told
                     return
                 if chunk is not None:
                     self._pause_s = _FIRST_PAUSE_S
+                    if self._told_barren:
+                        self._told_barren = False
+                        for told in self._opened():
+                            yield told
+                    barren = False
                 yield chunk or Chunk(b"", self._clock.monotonic_s())
         finally:
             if asking is not None:
                 asking.cancel()
+
+    def _ended(self, barren: bool, key: str, **facts: str | float) -> list[Happening]:
+        """What is to be told of an opening that ended; of a row of openings that bring nothing only the first is."""
+        told = [] if barren and self._told_barren else [self._happening(key, **facts)]
+        self._told_barren = barren
+        return told
 
     async def _ask(self, inbox: Inbox, asking: Asking) -> None:
         """Ask again and again, at even intervals, one question at a time."""
