@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import msgspec
 import numpy as np
@@ -66,7 +67,8 @@ def test_all_that_are_promised_are_there_and_share_the_machine() -> None:
     }  # fmt: skip
     assert set(scenario_names()) == names
     for name in names:
-        scenario = load_scenario(name)
+        scenario = load_scenario(Path(name))
+        assert scenario == load_scenario(name)
         assert scenario.machine == CALM.machine
         assert scenario.travel_mm == CALM.travel_mm
         assert scenario.title.lower().replace(" ", "-") == name

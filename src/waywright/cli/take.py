@@ -59,7 +59,8 @@ def simulate(
     folder
         Where the instrument descriptions and the machine file are written.
     scenario
-        A scenario file (TOML); without it a calm hall.
+        A scenario file (TOML), or one that comes with the program: calm-hall (without this option), cold-morning,
+        hollow-support, open-door, person-in-the-beam, slipped-magnet, swapped-channels.
     factor
         How many times faster than real time; `capture` needs the same factor.
     """

@@ -57,12 +57,14 @@ def _print_round(done: RoundDone) -> None:
     facts = {"before_um": done.value_before_um, "expected_um": done.expected_um, "value_um": done.value_um}
     page.print(f"\n[bold]{text('simulation.round_done', number=done.number, **facts)}[/bold]")
     if done.surprise:
-        page.print(text("simulation.round_surprise", causes="; ".join(_cause(each) for each in done.causes[:3])))
+        page.print(text("simulation.round_surprise"))
+        for each in done.causes[:3]:
+            page.print("- " + _cause(each))
 
 
 def _cause(cause: Cause) -> str:
-    words = text(f"correct.cause.{cause.kind}", support=cause.support, other=cause.other or "")
-    return text("simulation.cause_line", cause=words, probability=cause.probability)
+    facts = {"support": cause.support, "other": cause.other or "", "probability": cause.probability}
+    return text(f"correct.{cause.kind}", **facts)
 
 
 def _print_outcome(outcome: WholeOutcome) -> None:

@@ -111,8 +111,9 @@ def scenario_names() -> tuple[str, ...]:
 
 def load_scenario(name_or_path: str | Path) -> Scenario:
     """A scenario by its name or from a TOML file. Raises BadInput that names the file and what is wrong in it."""
-    if isinstance(name_or_path, str) and name_or_path in scenario_names():
-        return read_scenario((_shipped() / f"{name_or_path}.toml").read_bytes(), name_or_path)
+    name = str(name_or_path)
+    if name in scenario_names():
+        return read_scenario((_shipped() / f"{name}.toml").read_bytes(), name)
     path = Path(name_or_path)
     try:
         content = path.read_bytes()

@@ -154,10 +154,4 @@ TEXT = {
     "correct.wrong-direction": "Support {support} was turned the wrong way ({probability:.0%}).",
     "correct.wrong-amount": "Support {support} was turned by a wrong amount ({probability:.0%}).",
     "correct.slipped": "Something slipped at support {support} ({probability:.0%}).",
-    "correct.cause.as-asked": "all went as asked, and the bed is other than believed",
-    "correct.cause.not-carrying": "support {support} does not carry",
-    "correct.cause.wrong-support": "support {other} was turned in place of {support}",
-    "correct.cause.wrong-direction": "support {support} was turned the wrong way",
-    "correct.cause.wrong-amount": "support {support} was turned by another amount",
-    "correct.cause.slipped": "support {support} slipped or settled",
 }

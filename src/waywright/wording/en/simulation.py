@@ -28,8 +28,7 @@ TEXT = {
     "simulation.round_done": (
         "Round {number}: {before_um:.1f} µm before, {expected_um:.1f} µm expected, {value_um:.1f} µm read."
     ),
-    "simulation.round_surprise": "The readings moved otherwise than they should. Likeliest: {causes}.",
-    "simulation.cause_line": "{cause} ({probability:.0%})",
+    "simulation.round_surprise": "The readings moved otherwise than they should. The likeliest causes:",
     "simulation.whole_reached": "As left the goal of {goal_um:g} µm is kept.",
     "simulation.whole_not_reached": (
         "As left the goal of {goal_um:g} µm is not kept; the report says what was reached. Plan another round."
