@@ -31,7 +31,7 @@ def typing_sheet(desk: Desk, machine: Machine, line: Line) -> None:
 
 def _begin(desk: Desk, machine: Machine, line: Line) -> None:
     Words(text("web.typing_words"), "mute small", "p")
-    wanted = {channel: ui.checkbox(text(f"web.typed.{channel}"), value=at == 0) for at, channel in enumerate(CHANNELS)}
+    wanted = {channel: ui.checkbox(_words(channel), value=at == 0) for at, channel in enumerate(CHANNELS)}
 
     def begin(direction: str) -> None:
         channels = [channel for channel, each in wanted.items() if each.value]
@@ -48,7 +48,7 @@ def _readings(desk: Desk, taken: Pass) -> None:
     Words(text("web.pass", number=taken.number, direction=text(f"web.{taken.direction}")), "mute")
     with box("row"):
         position = _number(text("web.typed_position"))
-        values = {channel: _number(text(f"web.typed.{channel}")) for channel in taken.channels}
+        values = {channel: _number(_words(channel)) for channel in taken.channels}
 
     def keep() -> None:
         figures = {channel: each.value for channel, each in values.items()}
@@ -68,6 +68,11 @@ def _readings(desk: Desk, taken: Pass) -> None:
     _guarded(text("web.keep_reading"), keep, "next")
     position.on("keydown.enter", keep)
     _guarded(text("web.pass_complete"), end)
+
+
+def _words(channel: str) -> str:
+    name = channel.partition(".")[2]
+    return text(f"web.typed.{name}")
 
 
 def _number(label: str) -> ui.number:
