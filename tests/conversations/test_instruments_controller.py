@@ -6,10 +6,12 @@ import asyncio
 from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import asynccontextmanager
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 import pytest
+from asyncua import ua
 
 from instrument_certificates import make_certificate
 from instrument_hearing import heard, run, samples, values
@@ -19,6 +21,8 @@ from waywright import wording
 from waywright.clocks import SystemClock
 from waywright.errors import InstrumentError
 from waywright.instruments import Flaw, Happening, Instrument, InstrumentSource, SampleBatch, parse_instrument
+from waywright.instruments.links import opcua
+from waywright.instruments.links.held import HeldValues
 from waywright.instruments.links.mtconnect import observed, parts
 
 AXIS = """\
@@ -121,6 +125,48 @@ def test_a_subscription_follows_the_axis_and_goes_on_while_it_stands(controller:
         assert "read only" in wording.text(events[1].key, "en", **events[1].facts)
 
     run(conversation())
+
+
+class Reader:
+    """In place of the library's client: says the values of a list, one for each look, the last one for ever."""
+
+    def __init__(self, *values: float) -> None:
+        self._values = list(values)
+        self.uaclient = self
+
+    async def check_connection(self) -> None:
+        return None
+
+    async def read_attributes(self, nodes: list[Any], attribute: object) -> list[ua.DataValue]:
+        return [ua.DataValue(self._values.pop(0) if len(self._values) > 1 else self._values[0])]
+
+
+def test_a_subscription_that_has_died_does_not_look_like_an_axis_that_stands(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(opcua, "_LOOK_WALL_S", 0.02)
+    node = SimpleNamespace(nodeid="z")
+
+    async def watch(announce_s: float | None, *values: float) -> str:
+        held = HeldValues(("z",))
+        held.hold("z", 1.0)
+        handler = opcua._Handler(held, {"z": "z"})
+        if announce_s is not None:
+            news = SimpleNamespace(monitored_item=SimpleNamespace(Value=ua.DataValue(values[-1])))
+            asyncio.get_running_loop().call_later(
+                announce_s, lambda: handler.datachange_notification(node, values[-1], news)
+            )
+        try:
+            async with asyncio.timeout(0.4):
+                await opcua._watch(Reader(*values), [node], held, handler)
+        except ConnectionError as failure:
+            return str(failure)
+        except TimeoutError:
+            return "goes on"
+        return ""
+
+    assert asyncio.run(watch(None, 1.0)) == "goes on"
+    assert asyncio.run(watch(None, 1.0, 1.0, 2.0)) == "changes are not announced"
+    # Read before it was announced: that is no fault.
+    assert asyncio.run(watch(0.03, 2.0)) == "goes on"
 
 
 def test_a_password_that_is_not_set_is_named(monkeypatch: pytest.MonkeyPatch) -> None:

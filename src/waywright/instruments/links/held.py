@@ -11,11 +11,10 @@ from waywright.instruments.links.fed import Fed
 
 
 class HeldValues:
-    """The newest value of each named item. ``changes`` counts what was announced."""
+    """The newest value of each named item."""
 
     def __init__(self, items: Sequence[str]) -> None:
         self._values: dict[str, float | None] = dict.fromkeys(items)
-        self.changes = 0
 
     @property
     def items(self) -> tuple[str, ...]:
@@ -24,7 +23,6 @@ class HeldValues:
 
     def hold(self, item: str, value: object) -> None:
         """A value was announced; one that is no number counts as unavailable."""
-        self.changes += 1
         self._values[item] = _number(value)
 
     def differs(self, item: str, value: object) -> bool:

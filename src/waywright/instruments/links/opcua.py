@@ -40,10 +40,12 @@ class _Handler:
     def __init__(self, held: HeldValues, items: dict[Any, str]) -> None:
         self._held = held
         self._items = items
+        self.announced = 0
         self.ended: str | None = None
 
     def datachange_notification(self, node: Any, value: object, data: Any) -> None:
         """A node has a new value, or says that it has none."""
+        self.announced += 1
         good = data.monitored_item.Value.StatusCode.is_good()
         self._held.hold(self._items[node.nodeid], value if good else None)
 
@@ -67,7 +69,8 @@ async def _listen(
         await _secure(client, stated)
     async with client:
         nodes = [client.get_node(item) for item in held.items]
-        await _look(client, nodes, held)
+        for item, value in zip(held.items, await _read(client, nodes), strict=True):
+            held.hold(item, value)
         handler = _Handler(held, {node.nodeid: item for node, item in zip(nodes, held.items, strict=True)})
         period_ms = max(10.0, 500.0 * period_s / clock.factor)
         subscription = await client.create_subscription(period_ms, handler)
@@ -113,26 +116,24 @@ async def _watch(client: Any, nodes: list[Any], held: HeldValues, handler: _Hand
 
     Raises ConnectionError if the server is gone, ended the subscription, or does not announce changes any more.
     """
+    owed = False
     while True:
-        before = held.changes
+        before = handler.announced
         await asyncio.sleep(_LOOK_WALL_S)
         await client.check_connection()
         if handler.ended is not None:
             raise ConnectionError(handler.ended)
-        changed = await _look(client, nodes, held)
-        if changed and held.changes - changed == before:
+        if owed and handler.announced == before:
             raise ConnectionError("changes are not announced")
+        values = await _read(client, nodes)
+        changed = any(held.differs(item, value) for item, value in zip(held.items, values, strict=True))
+        # A change of the last moment may still be on its way; by the next look it must have come.
+        owed = changed and handler.announced == before
 
 
-async def _look(client: Any, nodes: list[Any], held: HeldValues) -> int:
-    """Hold what the nodes say now; how many of them say something new."""
+async def _read(client: Any, nodes: list[Any]) -> list[object]:
+    """What the nodes say now; None where the server calls a value bad."""
     from asyncua import ua
 
-    changed = 0
     results = await client.uaclient.read_attributes([node.nodeid for node in nodes], ua.AttributeIds.Value)
-    for item, result in zip(held.items, results, strict=True):
-        value = result.Value.Value if result.StatusCode.is_good() and result.Value else None
-        if held.differs(item, value):
-            held.hold(item, value)
-            changed += 1
-    return changed
+    return [result.Value.Value if result.StatusCode.is_good() and result.Value else None for result in results]
