@@ -8,9 +8,10 @@ from typing import Annotated, Literal
 from cyclopts import App, Parameter
 
 from waywright.cli.evaluate_more import COMMANDS
+from waywright.cli.evaluate_parts import COMMANDS as PARTS
 
 commands = App(name="evaluate", help="Evaluate readings tables.")
-for _each in COMMANDS:
+for _each in (*COMMANDS, *PARTS):
     commands.command(_each)
 
 Reference = Literal["end-points", "least-squares", "minimum-zone"]

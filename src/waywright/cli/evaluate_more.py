@@ -3,18 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any, Literal
+from typing import Literal
 
-from cyclopts import Parameter
+from waywright.cli.evaluate_answer import Drawing, Flag, Json, answer
 
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-Json = Annotated[bool, Parameter(negative="", help="Print JSON.")]
-Drawing = Annotated[Path | None, Parameter(help="Also draw it into this SVG file.")]
 Reference = Literal["end-points", "least-squares", "minimum-zone"]
 Plane = Literal["minimum-zone", "least-squares", "three-points"]
-Flag = Annotated[bool, Parameter(negative="")]
 
 
 def passes(
@@ -45,7 +39,7 @@ def passes(
     from waywright.jobs.passes_compared import passes_of_table
 
     found = passes_of_table(file, quantity, remove=remove_drift, closures=closures, source_mm=source_mm)
-    _answer(found, drawing, json)
+    answer(found, drawing, json, file)
 
 
 def spatial(file: Path, *, drawing: Drawing = None, json: Json = False) -> None:
@@ -58,7 +52,7 @@ def spatial(file: Path, *, drawing: Drawing = None, json: Json = False) -> None:
     """
     from waywright.jobs.judge_lines import spatial_of_table
 
-    _answer((spatial_of_table(file),), drawing, json)
+    answer((spatial_of_table(file),), drawing, json, file)
 
 
 def twist(
@@ -82,7 +76,7 @@ def twist(
     """
     from waywright.jobs.judge_lines import twist_of_table
 
-    _answer((twist_of_table(file, quantity, gauge_mm),), drawing, json)
+    answer((twist_of_table(file, quantity, gauge_mm),), drawing, json, file)
 
 
 def squareness(
@@ -125,7 +119,7 @@ def squareness(
     found = squareness_of_tables(
         first, second, code, artefact_um_per_m=artefact_um_per_m, turned=turned, reference=reference
     )
-    _answer((found,), drawing, json)
+    answer((found,), drawing, json, first, second, *(turned or ()))
 
 
 def parallelism(
@@ -161,7 +155,7 @@ def parallelism(
     found = parallelism_of_tables(
         first, second, quantity, bridge=bridge, link_uncertainty_um_per_m=link_uncertainty_um_per_m, reference=reference
     )
-    _answer((found,), drawing, json)
+    answer((found,), drawing, json, first, second)
 
 
 def segments(
@@ -180,7 +174,7 @@ def segments(
     """
     from waywright.jobs.judge_lines import segments_of_tables
 
-    _answer((segments_of_tables((first, *more), quantity),), drawing, json)
+    answer((segments_of_tables((first, *more), quantity),), drawing, json, first, *more)
 
 
 def guideway(file: Path, *, quantity: str, against: Flag = False, drawing: Drawing = None, json: Json = False) -> None:
@@ -197,7 +191,7 @@ def guideway(file: Path, *, quantity: str, against: Flag = False, drawing: Drawi
     """
     from waywright.jobs.judge_lines import guideway_of_table
 
-    _answer((guideway_of_table(file, quantity, -1 if against else 1),), drawing, json)
+    answer((guideway_of_table(file, quantity, -1 if against else 1),), drawing, json, file)
 
 
 def flatness(
@@ -224,7 +218,7 @@ def flatness(
     """
     from waywright.jobs.judge_surfaces import flatness_of_table
 
-    _answer((flatness_of_table(file, reference, through, own_zero),), drawing, json)
+    answer((flatness_of_table(file, reference, through, own_zero),), drawing, json, file)
 
 
 def level(file: Path, *, base_mm: float, beam: Flag = False, drawing: Drawing = None, json: Json = False) -> None:
@@ -241,7 +235,7 @@ def level(file: Path, *, base_mm: float, beam: Flag = False, drawing: Drawing = 
     """
     from waywright.jobs.judge_surfaces import level_of_table
 
-    _answer((level_of_table(file, base_mm, beam=beam),), drawing, json)
+    answer((level_of_table(file, base_mm, beam=beam),), drawing, json, file)
 
 
 def positioning(file: Path, *, drawing: Drawing = None, json: Json = False) -> None:
@@ -254,33 +248,9 @@ def positioning(file: Path, *, drawing: Drawing = None, json: Json = False) -> N
     """
     from waywright.jobs.judge_surfaces import positioning_of_table
 
-    _answer((positioning_of_table(file),), drawing, json)
+    answer((positioning_of_table(file),), drawing, json, file)
 
 
 COMMANDS = (
     passes, segments, spatial, twist, squareness, parallelism, guideway, flatness, level, positioning,
 )  # fmt: skip
-
-
-def _answer(results: Sequence[Any], drawing: Path | None, json: bool) -> None:
-    from waywright.cli import show
-    from waywright.jobs.told import sentence, told
-
-    if drawing is not None:
-        from waywright.files.table_writer import write_text
-        from waywright.jobs.drawn import drawn
-
-        write_text(drawing, drawn(results[0]))
-    if json:
-        show.print_json({"results": [{"kind": _kind(each), **show.plain(each)} for each in results]})
-        return
-    for number, each in enumerate(results):
-        if number:
-            show.console().print()
-        for said in told(each):
-            show.console().print(sentence(said))
-
-
-def _kind(result: object) -> str:
-    """The name of the command that gives such a result."""
-    return type(result).__name__.removesuffix("Result").lower()

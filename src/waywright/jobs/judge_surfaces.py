@@ -60,6 +60,7 @@ class LevelResult:
     ``tilt_um_per_m`` (steps,) with the zero error taken off where the level was turned round at every place;
     ``height_um`` (steps + 1,) at ``position_mm``, the first 0; ``across_um_per_m`` (steps,) if measured. ``noise_um``
     is the standard deviation in the middle, about the end line, that the scatter of the zero gives (None without it).
+    ``along_mm_per_m`` and ``across_mm_per_m`` (steps,) are the level at each place ``middle_mm``, between both feet.
     """
 
     base: BaseCheck
@@ -73,6 +74,9 @@ class LevelResult:
     earth_removed: bool
     noise_um: float | None
     by_reference: dict[str, float]
+    middle_mm: Floats
+    along_mm_per_m: Floats
+    across_mm_per_m: Floats | None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -127,11 +131,14 @@ def level_of_table(file: Path, base_mm: float, *, beam: bool = False) -> LevelRe
     scatter = float(np.std(np.asarray(zero.zero_um_per_m), ddof=1)) if zero is not None else None
     noise = None if scatter is None else float(summed_noise_um(scatter, base_mm, true.size).max())
     values = straightness_by_reference(position, height)
+    across = table.numbers.get("across")
     return LevelResult(
         base=check_base(np.abs(step), base_mm), step_mm=np.abs(step), tilt_um_per_m=true,
         zero_um_per_m=None if zero is None else float(np.mean(zero.zero_um_per_m)), zero_scatter_um_per_m=scatter,
-        across_um_per_m=table.numbers.get("across"), position_mm=position, height_um=height, earth_removed=beam,
+        across_um_per_m=across, position_mm=position, height_um=height, earth_removed=beam,
         noise_um=noise, by_reference={name: one.value_um for name, one in values.items()},
+        middle_mm=near + sense * base_mm / 2, along_mm_per_m=true / 1000,
+        across_mm_per_m=None if across is None else across / 1000,
     )  # fmt: skip
 
 

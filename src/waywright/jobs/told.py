@@ -18,11 +18,13 @@ from waywright.jobs.judge_lines import (
 )
 from waywright.jobs.judge_surfaces import FlatnessResult, LevelResult, PositioningResult
 from waywright.jobs.passes_compared import DriftResult, PassesResult
+from waywright.readings import Floats
 from waywright.wording import ENGLISH
 from waywright.wording.said import sentence as worded
 
 Told = tuple[Reason, ...]
 _WORTH_SAYING_UM = 0.2
+_MOST_PLACES = 40
 
 
 @singledispatch
@@ -190,6 +192,7 @@ def _level(result: LevelResult) -> Told:
         said.append(
             _say("results.level_across", mean_mm_per_m=float(across.mean()), total_mm_per_m=float(np.ptp(across)))
         )
+    said += level_places_told(result.middle_mm, result.along_mm_per_m, result.across_mm_per_m)
     if result.zero_um_per_m is not None:
         said.append(_say("results.level_zero", zero=result.zero_um_per_m, noise_um=result.noise_um))
     if result.base.reason is not None:
@@ -213,6 +216,23 @@ def _positioning(result: PositioningResult) -> Told:
                  up_um=found.accuracy_up_um, down_um=found.accuracy_down_um)
         )  # fmt: skip
     return (*said, *([result.not_judged] if result.not_judged is not None else []))
+
+
+def level_places_told(x: Floats, along: Floats | None, across: Floats | None) -> list[Reason]:
+    """A sentence for each place; none where there are too many to read."""
+    if x.size > _MOST_PLACES:
+        return []
+    both = along is not None and across is not None
+    key = "level_place" if both else "level_place_along" if across is None else "level_place_across"
+    return [
+        _say(
+            f"results.{key}",
+            at_mm=float(x[k]),
+            along=None if along is None else float(along[k]),
+            across=None if across is None else float(across[k]),
+        )
+        for k in range(x.size)
+    ]
 
 
 def _three(values: dict[str, float]) -> dict[str, float]:

@@ -11,6 +11,7 @@ TEXT = {
     "cli.least-squares": "least-squares line",
     "cli.minimum-zone": "middle line of the minimum zone",
     "cli.target": "target curve",
+    "cli.straightedge_size": "The sag needs the straightedge's size too: give --length-mm and --height-mm.",
     "cli.to_target": "{where}: {value_um:.1f} µm from the target curve, largest minus smallest.",
     "cli.mean_of": "mean of {passes}",
     "cli.one_pass": "{number} {direction}",

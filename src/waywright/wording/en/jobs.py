@@ -61,6 +61,13 @@ TEXT = {
         "{file}, line {line}: this step of the line {name!r} does not begin where the one before ended, or leaves the "
         "straight line. Correct the places, or give the rest a name of its own."
     ),
+    "jobs.axes_not_said": (
+        "{file} does not say how the axes lie. Add the remarks `# up: -Y` and `# operator: +X` (as on your machine), "
+        "or give the offset along X, Y, Z."
+    ),
+    "jobs.sag_twice": (
+        "{file} has a column for the sag of the mandrel, and its size was given too. Leave one of them out."
+    ),
     "jobs.no_reason": "Say why the reading is left out; the report carries the reason.",
     "jobs.unknown_fact": "{name!r} is nothing that the report asks for. It asks for: {allowed}.",
     "jobs.bad_fact": "{value!r} cannot be recorded as {name}. Write something; where only some answers fit: {allowed}.",

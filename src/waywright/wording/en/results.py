@@ -101,6 +101,9 @@ TEXT = {
     "results.level_across": (
         "Across: {mean_mm_per_m:+.4f} mm/m in the mean, changing by {total_mm_per_m:.4f} mm/m along the way."
     ),
+    "results.level_place": "At {at_mm:.0f} mm: along {along:+.4f} mm/m, across {across:+.4f} mm/m.",
+    "results.level_place_along": "At {at_mm:.0f} mm: along {along:+.4f} mm/m.",
+    "results.level_place_across": "At {at_mm:.0f} mm: across {across:+.4f} mm/m.",
     "results.level_zero": (
         "The level's zero is at {zero:+.1f} µm/m and is taken out; its scatter makes the middle uncertain by "
         "{noise_um:.1f} µm."
@@ -112,6 +115,59 @@ TEXT = {
         "As a level sees it: a beam would show {bow_um:.1f} µm more hump, the curvature of the earth. Use --beam to "
         "compare."
     ),
+    "results.at_point": (
+        "{code} as the tool sees it: {end_points:.1f} µm about the end points, {least_squares:.1f} µm about the "
+        "least-squares line, {minimum_zone:.1f} µm in the minimum zone; as read {as_read:.1f} µm about the end points."
+    ),
+    "results.at_point_share": "{rotation} brings up to {largest_um:.1f} µm of change over the arm.",
+    "results.level_up": "Level: positive along is {along}, positive across is {across}.",
+    "results.ram": (
+        "Ram out {length_mm:.0f} mm: it droops to {off:+.1f} µm without weight compensation ({off_slope:+.1f} µm/m), "
+        "to {on:+.1f} µm with it ({on_slope:+.1f} µm/m)."
+    ),
+    "results.ram_lifted": (
+        "The compensation lifts the end by {lift:+.1f} µm ({slope:+.1f} µm/m); at most {highest:.1f} µm above where it "
+        "began."
+    ),
+    "results.roll_lines": "{code} from {source} on arms {arm_mm:+g} mm apart: {total:.1f} µm/m, largest less smallest.",
+    "results.roll_noise": "The noise of the readings makes one value uncertain by {noise:.1f} µm/m.",
+    "results.joint": (
+        "{code}, joint at {at_mm:.0f} mm: step {step:+.1f} ± {step_u:.1f} µm, kink {kink:+.1f} ± {kink_u:.1f} µm/m "
+        "(95 %), from {before} stations before it and {after} behind; one reading scatters by {noise_um:.2f} µm."
+    ),
+    "results.joint_seen_both": "Both stand out of the noise.",
+    "results.joint_seen_step": "The step stands out of the noise, the kink does not.",
+    "results.joint_seen_kink": "The kink stands out of the noise, the step does not.",
+    "results.joint_seen_none": "Neither stands out of the noise.",
+    "results.ways": (
+        "Second way against first over a gauge of {gauge_mm:g} mm: height {smallest_um:+.1f} to {largest_um:+.1f} µm, "
+        "cross-level {smallest:+.4f} to {largest:+.4f} mm/m, changing by {twist:.1f} µm/m; it rises {angle:+.1f} µm/m."
+    ),
+    "results.ways_place": "At {at_mm:.0f} mm: cross-level {cross:+.4f} mm/m.",
+    "results.ways_surface": "Both as one surface: flat within {value_um:.1f} µm (minimum zone).",
+    "results.ways_gauge": ("The gauge varies by {total_um:.1f} µm and opens by {angle:+.1f} µm/m along the ways."),
+    "results.ways_link": "Tied by the bridge, which turned the second line by {turn:+.1f} µm/m.",
+    "results.spindle": (
+        "The spindle's axis leans {angle:+.1f} µm/m against the axis of motion, {over_um:+.1f} µm over "
+        "{length_mm:.0f} mm, in the sign of the readings."
+    ),
+    "results.spindle_uncertainty": "The noise of the readings makes that uncertain by {uncertainty:.1f} µm/m.",
+    "results.spindle_mandrel": "The mandrel itself: {angle:+.1f} µm/m, run-out up to {run_out_um:.1f} µm; taken out.",
+    "results.spindle_sag": "Sag would have added {angle:+.1f} µm/m; it is taken out.",
+    "results.straightedge": (
+        "Machine: {end_points:.1f} µm about the end points, {least_squares:.1f} µm about the least-squares line, "
+        "{minimum_zone:.1f} µm in the minimum zone. The straightedge itself: {own:.1f} µm about its end points."
+    ),
+    "results.straightedge_noise": (
+        "Standard uncertainty of one value: machine up to {machine_um:.2f} µm, straightedge up to {own_um:.2f} µm."
+    ),
+    "results.straightedge_sag": "Sag of the straightedge between {low_um:+.2f} and {high_um:+.2f} µm is taken out.",
+    "results.straightedge_no_sag": (
+        "No sag was taken out. In the vertical plane it stays in the machine's figure: give the supports."
+    ),
+    "results.rests_point": "Functional point: {point}.",
+    "results.rests_excluded": "{count} readings were left out: {why}.",
+    "results.rests_positive": "{code} is positive {direction}.",
     "results.positioning": (
         "{code}, {runs} runs each way: reversal B {b_um:.1f} µm (mean {mean_b_um:+.1f}), systematic deviation E "
         "{e_um:.1f} µm, mean deviation M {m_um:.1f} µm."
