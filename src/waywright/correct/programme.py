@@ -146,7 +146,11 @@ def _least(
     from scipy.optimize import linprog
     from scipy.sparse import csr_matrix
 
-    found = linprog(cost, A_ub=csr_matrix(matrix), b_ub=right, bounds=bounds, method="highs", options=options)
+    sparse = csr_matrix(matrix)
+    found = linprog(cost, A_ub=sparse, b_ub=right, bounds=bounds, method="highs", options=options)
+    if found.x is None and options:
+        # the quick way gave up over the numbers, not over the question; with presolve it goes through
+        found = linprog(cost, A_ub=sparse, b_ub=right, bounds=bounds, method="highs")
     if found.x is None:
         raise BadInput("correct.no_plan")
     return np.asarray(found.x, dtype=np.float64)
