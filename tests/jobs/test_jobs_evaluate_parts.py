@@ -1,4 +1,4 @@
-"""Functional point, ram, roll by two lines, joint, ways, spindle, straightedge from tables: figures, words, drawings."""
+"""Functional point, ram, roll, joint, ways, spindle, straightedge from tables: figures, words, drawings."""
 
 from __future__ import annotations
 
@@ -106,7 +106,7 @@ def test_joint_and_too_few_stations(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert "The step stands out of the noise" in answered(capsys, *words)
     assert "joint" in words_of(tmp_path / "j.svg")
     few = answered(capsys, *words, "--within-mm", 600)
-    assert "not judged. There are 2 stations before it and 3 behind; 4 are needed" in few
+    assert "not judged. There are 2 stations before it and 3 behind it; 4 are needed" in few
     assert result(capsys, *words, "--within-mm", 600)["result"]["reason"]["key"] == "geometry.joint_not_judged"
 
 
@@ -204,3 +204,26 @@ def test_every_result_carries_its_basis(tmp_path: Path, capsys: pytest.CaptureFi
     assert basis["positive"] == {"ECZ": "operator-side-down"}
     assert basis["excluded_why"] == ["one, crane"]
     assert "1 readings were left out: one, crane" in answered(capsys, "twist", table)
+
+
+def test_the_height_of_ways_is_up_whatever_the_iso_sign(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """+Y points down on a front-tool lathe: a larger EYZ is a lower way."""
+    one, two = (
+        write(tmp_path / name, "position_mm,EYZ_um", [[x, rise * x] for x in X], "up: -Y", "operator: +X")
+        for name, rise in (("1.csv", 0.0), ("2.csv", 0.002))
+    )
+    found = result(capsys, "ways", one, two, "--gauge-mm", 500, "--height", "EYZ")
+    assert found["result"]["cross_level_mm_per_m"] == pytest.approx(-0.002 * X / 500)
+    assert found["positive"] == "up"
+
+
+def test_parallelism_says_what_its_lines_are(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    one, two = (
+        write(tmp_path / name, "position_mm,EYZ_um", [[x, rise * x] for x in X])
+        for name, rise in (("1.csv", 0.0), ("2.csv", 0.002))
+    )
+    words = ("parallelism", one, two, "--first-is", "guideway", "--second-is", "axis")
+    found = result(capsys, *words)
+    assert (found["first_subject"], found["second_subject"]) == ("guideway", "axis")
+    assert found["result"]["angle_um_per_m"] == pytest.approx(2.0)
+    assert "First is a guideway, second the motion of an axis" in answered(capsys, *words)

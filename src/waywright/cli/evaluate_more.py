@@ -8,6 +8,7 @@ from typing import Literal
 from waywright.cli.evaluate_answer import Drawing, Flag, Json, answer
 
 Reference = Literal["end-points", "least-squares", "minimum-zone"]
+Subject = Literal["line", "axis", "guideway"]
 Plane = Literal["minimum-zone", "least-squares", "three-points"]
 
 
@@ -129,6 +130,8 @@ def parallelism(
     quantity: str | None = None,
     bridge: Path | None = None,
     link_uncertainty_um_per_m: float | None = None,
+    first_is: Subject = "line",
+    second_is: Subject = "line",
     reference: Reference = "least-squares",
     drawing: Drawing = None,
     json: Json = False,
@@ -147,14 +150,19 @@ def parallelism(
         What a bridge with an indicator reads, second minus first: `position_mm,difference_um,sd_um`.
     link_uncertainty_um_per_m
         Standard uncertainty of the angle between the two set-ups where one beam serves both.
+    first_is
+        What the first line is: the motion of an axis or a guideway (axis to guideway, two rails).
+    second_is
+        What the second line is.
     reference
         The reference lines whose directions count.
     """
     from waywright.jobs.judge_lines import parallelism_of_tables
 
     found = parallelism_of_tables(
-        first, second, quantity, bridge=bridge, link_uncertainty_um_per_m=link_uncertainty_um_per_m, reference=reference
-    )
+        first, second, quantity, bridge=bridge, link_uncertainty_um_per_m=link_uncertainty_um_per_m,
+        reference=reference, subjects=(first_is, second_is),
+    )  # fmt: skip
     answer((found,), drawing, json, first, second)
 
 

@@ -93,7 +93,10 @@ class SquarenessResult:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class ParallelismResult:
-    """Parallelism of two lines; ``linked`` where their slopes carry uncertainties or a link was measured."""
+    """Parallelism of two lines; ``linked`` where their slopes carry uncertainties or a link was measured.
+
+    Subjects are "line" (not said), "axis" or "guideway": a carriage averages over its pads, so they differ.
+    """
 
     code: str
     reference: str
@@ -101,6 +104,8 @@ class ParallelismResult:
     first: Straightness
     second: Straightness
     linked: LinkedParallelism | None
+    first_subject: str = "line"
+    second_subject: str = "line"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -178,6 +183,7 @@ def parallelism_of_tables(
     bridge: Path | None = None,
     link_uncertainty_um_per_m: float | None = None,
     reference: str = "least-squares",
+    subjects: tuple[str, str] = ("line", "line"),
 ) -> ParallelismResult:
     """Parallelism of two lines along one axis, in one direction.
 
@@ -194,7 +200,8 @@ def parallelism_of_tables(
     if link is not None:
         slopes = [slope_of_line(each.position_mm, each.value, each.variance) for each in (one, two)]
         linked = linked_parallelism(slopes[0], slopes[1], link)
-    return ParallelismResult(wanted, reference, parallelism(lines[0], lines[1]), lines[0], lines[1], linked)
+    found = parallelism(lines[0], lines[1])
+    return ParallelismResult(wanted, reference, found, lines[0], lines[1], linked, *subjects)
 
 
 def segments_of_tables(files: Sequence[Path], quantity: str | None) -> SegmentsResult:

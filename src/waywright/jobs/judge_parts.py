@@ -39,7 +39,7 @@ from waywright.files.named_table import Wanted, read_named
 from waywright.jobs.basis import axes_of
 from waywright.jobs.judge_lines import profile_of
 from waywright.jobs.two_lines import at_common, tie_of_bridge
-from waywright.quantities import Kind, code
+from waywright.quantities import Direction, Kind, code, iso_sign
 from waywright.readings import Floats
 
 RAM = (Wanted("extension", Kind.POSITION), Wanted("off", Kind.DISPLACEMENT), Wanted("on", Kind.DISPLACEMENT))
@@ -95,12 +95,16 @@ class JointResult:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class WaysResult:
-    """Two ways together; ``link_um_per_m`` is the direction of the second that a bridge added, None without one."""
+    """Two ways together; ``link_um_per_m`` is the direction of the second that a bridge added, None without one.
+
+    ``positive`` is "up" where the tables say how the axes lie: heights are then turned so; None keeps the ISO sign.
+    """
 
     height_code: str
     side_code: str | None
     result: TwoWays
     link_um_per_m: float | None
+    positive: str | None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -193,11 +197,16 @@ def ways_of_tables(
 ) -> WaysResult:
     """Two ways from two readings tables, the second at the first's stations by interpolation.
 
-    ``bridge`` ties the second to the first: ``position_mm,difference_um,sd_um``, height second minus first.
+    ``bridge`` ties the second to the first: ``position_mm,difference_um,sd_um``, height second minus first, up positive
+    (in the tables' sign where they do not say how the axes lie).
     """
     tables = read_table(first), read_table(second)
     heights = [profile_of(table, _present(file, height)) for table, file in zip(tables, (first, second), strict=True)]
     x, low, high = at_common(*heights)
+    axes = axes_of(tables[0].metadata)
+    if axes is not None:
+        up = iso_sign(code(height), Direction.UP, axes)
+        low, high = up * low, up * high
     turn = None
     if bridge is not None:
         tie, turn = tie_of_bridge(bridge, x, low, high)
@@ -207,7 +216,7 @@ def ways_of_tables(
         both = [profile_of(table, _present(file, side)) for table, file in zip(tables, (first, second), strict=True)]
         sides = at_common(*both)[1:]
     found = two_ways(x, low, high, gauge_mm, first_side_um=sides[0], second_side_um=sides[1])
-    return WaysResult(height, side, found, turn)
+    return WaysResult(height, side, found, turn, None if axes is None else Direction.UP.value)
 
 
 def spindle_of_table(

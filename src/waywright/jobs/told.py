@@ -122,6 +122,9 @@ def _parallelism(result: ParallelismResult) -> Told:
         _say("results.parallelism", code=result.code, angle=found.angle_um_per_m, over_um=found.over_length_um,
              length_mm=found.length_mm, reference=result.reference)
     ]  # fmt: skip
+    if (result.first_subject, result.second_subject) != ("line", "line"):
+        keys = {"first_key": f"results.is_{result.first_subject}", "second_key": f"results.is_{result.second_subject}"}
+        said.append(Reason("results.subjects", keys))
     if result.linked is None:
         said.append(_say("results.no_link"))
     else:

@@ -42,6 +42,10 @@ TEXT = {
         "{code}: as read, the second line rises {angle:+.1f} µm/m against the first, {over_um:+.1f} µm over the "
         "{length_mm:.0f} mm that both cover, by their {reference} lines."
     ),
+    "results.subjects": "First is {first}, second {second}.",
+    "results.is_line": "a line",
+    "results.is_axis": "the motion of an axis",
+    "results.is_guideway": "a guideway",
     "results.no_link": (
         "Both lines are taken as seen from one set-up. Otherwise give the link that was measured between the two."
     ),
