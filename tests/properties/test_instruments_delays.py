@@ -8,7 +8,7 @@ import pytest
 from waywright import wording
 from waywright.instruments.delays import estimate_delay
 
-SEEDS = range(20)
+SEEDS = range(10)
 
 
 def travel(time_s: np.ndarray, stops: bool = True) -> np.ndarray:
