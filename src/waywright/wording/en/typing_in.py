@@ -2,7 +2,9 @@
 
 TEXT = {
     "typing_in.division": "What is a division worth? State --division and --division-unit, for example 0.02 and mm/m.",
-    "typing_in.places": "There is no place to type for: from, to and step must lead forward, for example 0 to 5200 by 400.",
+    "typing_in.places": (
+        "There is no place to type for: from, to and step must lead forward, for example 0 to 5200 by 400."
+    ),
     "typing_in.full": "All {places} places have their value.",
     "typing_in.no_number": "{said!r} is no number. Type it as on the dial, such as -12.5 or 3,2.",
     "typing_in.row": "Row {row} of the column is no number: {said!r}. Nothing of it was taken.",

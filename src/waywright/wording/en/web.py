@@ -3,7 +3,9 @@
 TEXT = {
     "web.name": "Waywright",
     "web.serving": "Waywright is at {address} on this computer. Ctrl-c ends it; everything taken is kept.",
-    "web.port_taken": "Port {port} is in use, perhaps by another Waywright. End that one, or choose another with --port.",
+    "web.port_taken": (
+        "Port {port} is in use, perhaps by another Waywright. End that one, or choose another with --port."
+    ),
     "web.bad_pace": "The workshop does not run {pace} times as fast. Choose one of: {allowed}.",
     "web.way_through": "the way through the visit",
     "web.take": "Take",
@@ -132,7 +134,9 @@ TEXT = {
     "web.mean": "mean",
     "web.mean_of": "mean of {passes}",
     "web.earlier": "{day}, {state}",
-    "web.reversal": "{word}: forward and backward differ by at most {value} {unit} (at {position_mm} mm), offset apart.",
+    "web.reversal": (
+        "{word}: forward and backward differ by at most {value} {unit} (at {position_mm} mm), offset apart."
+    ),
     "web.column_quantity": "quantity",
     "web.column_pass": "pass",
     "web.column_largest": "largest · at",
@@ -146,7 +150,8 @@ TEXT = {
     "web.compare_none": "nothing earlier",
     "web.nothing_to_judge": "There is nothing to judge yet: a line needs three stations.",
     "web.results_words": (
-        "All in µm. Largest and smallest are deviations from the line marked ▸; the value, largest minus smallest, stands "
+        "All in µm. Largest and smallest are deviations from the line marked ▸; the value, largest minus "
+        "smallest, stands "
         "below each reference line. Uncertainty is not stated here, so nothing says yet whether a tolerance is kept."
     ),
     "web.left_out_of": "Pass {number}, a reading left out: {reason}",
@@ -157,7 +162,9 @@ TEXT = {
     "web.file_csv": "readings, CSV",
     "web.page_of": "page {number} of {pages} of the report",
     "web.missing_title": "Not recorded yet",
-    "web.missing_words": "The report says so in these places. What is added now is a dated entry; nothing is overwritten.",
+    "web.missing_words": (
+        "The report says so in these places. What is added now is a dated entry; nothing is overwritten."
+    ),
     "web.nothing_missing": "Everything that the report asks for is recorded.",
     "web.overdue": "The certificate of {title} ran out on {due}, before this visit.",
     "web.record": "record",
@@ -202,7 +209,9 @@ TEXT = {
     "web.axes.upright": "upright spindle: +Z up, +Y away from the operator",
     "web.axis_up": "axis that points up",
     "web.axis_operator": "axis towards the operator",
-    "web.no_instruments": "Choose the description files of the instruments first; exactly one of them gives the position.",
+    "web.no_instruments": (
+        "Choose the description files of the instruments first; exactly one of them gives the position."
+    ),
     "web.begin": "connect and begin",
     "web.machine_name": "name of the machine, as painted on it",
     "web.machine_kind": "kind, for example roll lathe",
@@ -211,7 +220,8 @@ TEXT = {
     "web.supports_in_a_row": "supports in a row",
     "web.rows": "rows",
     "web.supports_words": (
-        "Supports are drawn evenly spaced and numbered from the left, the front row first. A machine file says where they "
+        "Supports are drawn evenly spaced and numbered from the left, the front row first. A machine file says "
+        "where they "
         "really stand and what one turn lifts."
     ),
     "web.keep_machine": "keep this machine",
@@ -226,7 +236,8 @@ TEXT = {
         "for example over this computer's own hotspot."
     ),
     "web.phones_words": (
-        "A phone shows the figures at the carriage. Show a code here, open its picture with the phone's camera; the code "
+        "A phone shows the figures at the carriage. Show a code here, open its picture with the phone's camera; "
+        "the code "
         "works once and for a short time."
     ),
     "web.role_label": "what the phone may do",
@@ -264,14 +275,18 @@ TEXT = {
         "{high_um:.0f} µm."
     ),
     "web.may_not_help": (
-        "Too little is known of this bed for a safe plan: it could end at {high_um:.0f} µm, worse than now. A machine file "
-        "with the stiffness of the bed, the seats and what one turn lifts makes it sharper; so does turning one support "
+        "Too little is known of this bed for a safe plan: it could end at {high_um:.0f} µm, worse than now. A "
+        "machine file "
+        "with the stiffness of the bed, the seats and what one turn lifts makes it sharper; so does turning one "
+        "support "
         "and measuring again."
     ),
     "web.trade_supports": "supports touched",
     "web.trade_value": "value after, µm",
     "web.trade_bound": "not below, µm",
-    "web.trade_words": "Values of the plan for the worst of what is believed of the bed; the framed row is the plan shown.",
+    "web.trade_words": (
+        "Values of the plan for the worst of what is believed of the bed; the framed row is the plan shown."
+    ),
     "web.nothing_to_turn": "Nothing is to be turned.",
     "web.confirm_title": "Before anything is turned, confirm each",
     "web.turn_now": "turn now · {number} of {of}",
@@ -284,7 +299,9 @@ TEXT = {
     "web.print": "print",
     "web.begin_typing": "begin, and type values read off a dial",
     "web.typing_title": "Type readings",
-    "web.typing_words": "For a dial, a spirit level or a straightedge: every line typed is saved at once, like any reading.",
+    "web.typing_words": (
+        "For a dial, a spirit level or a straightedge: every line typed is saved at once, like any reading."
+    ),
     "web.typed.height_um": "height, µm, up is +",
     "web.typed.side_um": "side, µm, towards the operator is +",
     "web.typed.roll_um_per_m": "roll, µm/m, operator's side up is +",
