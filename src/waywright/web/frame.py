@@ -46,7 +46,7 @@ def head(title: str, *, line: Line | None = None, machine: Machine | None = None
         with box("tools"):
             light = Press(text("web.light"), classes="quiet")
             light._props["data-does"] = "light"
-            To(text("web.phones"), "/phones", "press quiet")
+            To(text("phones.phones"), "/phones", "press quiet")
             if here != "machines":
                 To(text("web.machines"), "/", "press quiet")
 

@@ -24,7 +24,7 @@ def serve_phone(app: FastAPI, desk: Desk, pairings: Pairings) -> None:
 
     @app.get("/pair", include_in_schema=False)
     def pair() -> Response:
-        return plain_page(text("web.pair_title"), _pair_form(""))
+        return plain_page(text("phones.pair_title"), _pair_form(""))
 
     @app.post("/pair", include_in_schema=False)
     async def redeem(request: Request) -> Response:
@@ -34,8 +34,8 @@ def serve_phone(app: FastAPI, desk: Desk, pairings: Pairings) -> None:
         token = pairings.redeem(digits, _phone_name(request.headers.get("user-agent", "")))
         if token is None:
             waits_s = max(waits_s, pairings.seconds_to_wait())
-            said = text("web.pair_wait", seconds=waits_s) if waits_s else text("web.pair_wrong")
-            return plain_page(text("web.pair_title"), _pair_form(said), status=429 if waits_s else 403)
+            said = text("phones.pair_wait", seconds=waits_s) if waits_s else text("phones.pair_wrong")
+            return plain_page(text("phones.pair_title"), _pair_form(said), status=429 if waits_s else 403)
         answer = RedirectResponse("/phone", 303)
         secure = request.url.scheme == "https"
         answer.set_cookie(COOKIE, token, max_age=43_200, httponly=True, samesite="strict", secure=secure)
@@ -43,7 +43,7 @@ def serve_phone(app: FastAPI, desk: Desk, pairings: Pairings) -> None:
 
     @app.get("/phone", include_in_schema=False)
     def phone(request: Request) -> Response:
-        return plain_page(text("web.phone_title"), _figures(desk, may_take=request.state.role in (DESK, "take")))
+        return plain_page(text("phones.phone_title"), _figures(desk, may_take=request.state.role in (DESK, "take")))
 
     @app.post("/phone/take", include_in_schema=False)
     def take() -> dict[str, str]:
@@ -80,12 +80,12 @@ def _phone_name(agent: str) -> str:
 def _pair_form(said: str) -> str:
     problem = f'<p class="note bad" role="alert">{escape(said)}</p>' if said else ""
     return (
-        f'<main class="page one"><h1>{escape(text("web.pair_title"))}</h1>'
-        f"<p>{escape(text('web.pair_words'))}</p>{problem}"
-        f'<form method="post" action="/pair" class="stack"><label for="code">{escape(text("web.pair_code"))}</label>'
+        f'<main class="page one"><h1>{escape(text("phones.pair_title"))}</h1>'
+        f"<p>{escape(text('phones.pair_words'))}</p>{problem}"
+        f'<form method="post" action="/pair" class="stack"><label for="code">{escape(text("phones.pair_code"))}</label>'
         '<input id="code" name="code" class="code" inputmode="numeric" autocomplete="one-time-code" maxlength="7" '
         "required>"
-        f'<button class="press next">{escape(text("web.pair"))}</button></form></main>'
+        f'<button class="press next">{escape(text("phones.pair"))}</button></form></main>'
         "<script>function read() { const code = new URLSearchParams(location.hash.slice(1)).get('code');"
         "if (code) { document.getElementById('code').value = code; history.replaceState(null, '', '/pair'); } }"
         "read(); addEventListener('hashchange', read);</script>"
@@ -104,7 +104,7 @@ def _figures(desk: Desk, may_take: bool) -> str:
             f"<small>{escape(unit_of(meaning.code))} {escape(word)}</small></button>"
         )
     if not parts:
-        parts.append(f'<p class="note">{escape(text("web.phone_waits"))}</p>')
+        parts.append(f'<p class="note">{escape(text("phones.phone_waits"))}</p>')
     presses = "".join(
         f'<button class="press{look}" data-does="post" data-post="/phone/{name}" data-key="{name}">'
         f"{escape(text(key))}</button>"
@@ -116,7 +116,7 @@ def _figures(desk: Desk, may_take: bool) -> str:
         '<p class="now phone-words" data-live="words" role="status">–</p>'
         f'<div class="bar" data-live-bar><i></i></div><div class="phone-figures">{"".join(parts)}</div>'
         f'<p class="phone-place"><span data-live="position">–</span> <small>mm</small> '
-        f'<span class="mute"><span data-live="readings">0</span> {escape(text("web.phone_taken"))}</span></p>'
+        f'<span class="mute"><span data-live="readings">0</span> {escape(text("phones.phone_taken"))}</span></p>'
         f'<p class="note" data-said hidden></p><div class="row">{presses}</div></main>'
         '<script src="/static/live.js"></script>'
     )

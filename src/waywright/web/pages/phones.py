@@ -15,12 +15,12 @@ def register(pairings: Pairings, address: str | None) -> None:
 
     @ui.page("/phones")
     def phones() -> None:
-        head(text("web.phones"), here="phones")
+        head(text("phones.phones"), here="phones")
         with box("page"):
             with box("stack"):
-                Words(text("web.phones"), tag="h1")
+                Words(text("phones.phones"), tag="h1")
                 if address is None:
-                    note(text("web.phones_closed"))
+                    note(text("phones.phones_closed"))
                 else:
                     PairSheet(pairings, address)
             with box("sheet", "section"):
@@ -34,9 +34,9 @@ class PairSheet:
         self._pairings, self._address = pairings, address
         self._role = "look"
         with box("sheet", "section"):
-            Words(text("web.phones_words"), "mute", "p")
-            roles = [(role, text(f"web.role.{role}")) for role in ("look", "take")]
-            choice(roles, self._role, self._choose, text("web.role_label"))
+            Words(text("phones.phones_words"), "mute", "p")
+            roles = [(role, text(f"phones.role.{role}")) for role in ("look", "take")]
+            choice(roles, self._role, self._choose, text("phones.role_label"))
             Press(text("web.show_code"), self._show, "next")
             self._code = box("stack")
 
@@ -57,7 +57,7 @@ class PairSheet:
 
 
 def _paired(pairings: Pairings) -> None:
-    Words(text("web.paired"), tag="h2")
+    Words(text("phones.paired"), tag="h2")
 
     @ui.refreshable
     def listed() -> None:
@@ -66,7 +66,8 @@ def _paired(pairings: Pairings) -> None:
         for pairing in pairings.all:
             with box("row apart"):
                 ago = pairings.seen_before_s(pairing)
-                Words(text("web.paired_phone", name=pairing.name, role=text(f"web.role.{pairing.role}"), seconds=ago))
+                role = text(f"phones.role.{pairing.role}")
+                Words(text("phones.paired_phone", name=pairing.name, role=role, seconds=ago))
                 Press(text("web.revoke"), lambda number=pairing.number: revoke(number))
 
     def revoke(number: int) -> None:

@@ -230,35 +230,11 @@ TEXT = {
     "web.choose_descriptions": "choose description files",
     "web.choose_machine_file": "choose a machine file",
     "web.serving_phones": "Phones in the same network reach it at {address} once they are paired (page “Phones”).",
-    "web.phones": "Phones",
-    "web.phones_closed": (
-        "Only this computer reaches these pages now. Start `waywright serve --lan` to pair phones in the same network, "
-        "for example over this computer's own hotspot."
-    ),
-    "web.phones_words": (
-        "A phone shows the figures at the carriage. Show a code here, open its picture with the phone's camera; "
-        "the code "
-        "works once and for a short time."
-    ),
-    "web.role_label": "what the phone may do",
-    "web.role.look": "look",
-    "web.role.take": "look and take readings",
     "web.show_code": "show a code",
     "web.code_words": "Or open {address} on the phone and type it. It is good for {minutes:.0f} minutes.",
-    "web.paired": "Paired",
     "web.none_paired": "No phone is paired.",
-    "web.paired_phone": "{name}: may {role}; heard {seconds:.0f} s ago",
     "web.revoke": "end this pairing",
     "web.some_phone": "a phone",
-    "web.pair_title": "Pair this phone",
-    "web.pair_words": "Type the code that the laptop shows.",
-    "web.pair_code": "code",
-    "web.pair": "pair",
-    "web.pair_wrong": "This code is wrong, used or too old. Let the laptop show a new one.",
-    "web.pair_wait": "Too many wrong codes. Wait {seconds:.0f} s, then let the laptop show a new one.",
-    "web.phone_title": "Figures",
-    "web.phone_waits": "No instruments are connected. The figures appear here as soon as they are.",
-    "web.phone_taken": "taken",
     "web.no_pass_runs": "No pass runs.",
     "web.taking": "Taking: stand still.",
     "web.report_pages": "The report as it will be: {pages} pages.",
