@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome")
 
 
-@pytest.fixture(scope="session")
+# One module only: while it is open Playwright keeps an event loop running here, and no other test could run its own.
+@pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
     """The browser; without one these tests are skipped, and fail where everything has to be there (CI)."""
     found = next((path for name in NAMES if (path := shutil.which(name))), None)
