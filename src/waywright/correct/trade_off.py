@@ -46,12 +46,15 @@ def trade_off(problem: Problem, *, improved_for_s: float = IMPROVED_FOR_S) -> tu
         _row(most, *paths[most], bound=paths[most][1], proven=True),
     ]
     budget = 60.0 if small else improved_for_s / max(1, most - 1)
+    fewer = paths[0]
     for count in range(1, most):
-        moves, e = paths[count]
+        # Whoever may touch more may also touch fewer: time that was short for this row must not make it the worse one.
+        moves, e = min(paths[count], fewer, key=lambda path: path[1])
         better, better_e, bound = exact(problem, count, budget, cutoff=e)
         if better is not None and better_e < e - 1e-6:
             moves, e = better, better_e
         bound = min(max(bound, paths[most][1]), e)
+        fewer = (moves, e)
         rows.append(_row(count, moves, e, bound=bound, proven=e - bound <= _ALIKE_UM))
     return tuple(sorted(rows, key=lambda row: row.supports))
 
