@@ -5,35 +5,48 @@ a new revision of the record, with who and why.
 """
 
 from waywright.visit.conditions import Conditions, MachineState, Temperature
-from waywright.visit.evidence import Evidence, Statement
+from waywright.visit.evidence import Evidence, EvidenceEntry, Statement
 from waywright.visit.interpretation import ChannelMeaning, Interpretation, interpreted
+from waywright.visit.kept import Attachment, Certificate, IssuedReport, KeptInstrument, KeptResult, Site
 from waywright.visit.lines import InstrumentUse, Line, PositionZero, SetUp, SourceStand
 from waywright.visit.passes import Pass, PassEvent, PassSettings
+from waywright.visit.plan import PlanAgreement, PlanItem, PlanTolerance, VisitPlan
 from waywright.visit.profile import Column, Profile
 from waywright.visit.sink import ReadingSink
 from waywright.visit.stay import Exclusion, Person, Visit
 
 __all__ = [
+    "Attachment",
+    "Certificate",
     "ChannelMeaning",
     "Column",
     "Conditions",
     "Evidence",
+    "EvidenceEntry",
     "Exclusion",
     "InstrumentUse",
     "Interpretation",
+    "IssuedReport",
+    "KeptInstrument",
+    "KeptResult",
     "Line",
     "MachineState",
     "Pass",
     "PassEvent",
     "PassSettings",
     "Person",
+    "PlanAgreement",
+    "PlanItem",
+    "PlanTolerance",
     "PositionZero",
     "Profile",
     "ReadingSink",
     "SetUp",
+    "Site",
     "SourceStand",
     "Statement",
     "Temperature",
     "Visit",
+    "VisitPlan",
     "interpreted",
 ]

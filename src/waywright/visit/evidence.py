@@ -44,3 +44,20 @@ class Evidence:
     def stands_in_the_way(self) -> bool:
         """Not good, and nobody has said "go on anyway"."""
         return not self.good and self.anyway is None
+
+
+@dataclass(frozen=True, slots=True)
+class EvidenceEntry:
+    """Evidence as a report or page lists it.
+
+    ``place`` says where it belongs (visit, line, set-up, pass), people are by name. ``repeated``: a later test of the
+    same kind at the same place stands in its stead.
+    """
+
+    evidence: Evidence
+    title: Statement
+    outcome: Statement
+    place: Statement
+    made_by: str | None = None
+    anyway_by: str | None = None
+    repeated: bool = False
