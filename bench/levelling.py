@@ -4,21 +4,26 @@ Turning each support by its reading; a minimax plan on the prior without learnin
 that knows the true bed, which is the physical limit. The truth is a model of its own (bench/levelling_truth.py).
 Goal: max(15 um, 1.5 times what the oracle could reach without noise). A round turns each support by 0.2 mm at most;
 turning error is 3 um or 10 % of the move, the reading noise 1 um; a bed is given up after 15 rounds. The full
-benchmark is ``--beds 200 --workers N`` and takes hours.
+benchmark is ``--beds 200 --workers N``: about a second a bed and cell. Beds are taken in turn over all cells, and with
+``--keep FILE`` each is written down at once, so that a run can be stopped, looked at and gone on with.
 """
 
 from __future__ import annotations
 
 import argparse
-import json
+import os
 import sys
 import time
+from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from multiprocessing import get_context
+from pathlib import Path
 
 import numpy as np
 
 from bench.levelling_beds import LARGEST_MOVE_UM, NOISE_UM, Case, Cell, case
+from bench.levelling_table import LONGEST, METHODS, BedDone, Run, aims, cells, keep, kept_in, markdown, printed, row
 from bench.levelling_truth import Truth
 from waywright.correct.belief import Belief, prior
 from waywright.correct.learning import TurningError
@@ -29,21 +34,8 @@ from waywright.correct.programme import Problem, least_moves, least_remainder
 from waywright.correct.response import BedModel, bed_model
 from waywright.correct.stepping import in_steps
 
-LONGEST = 15
 TURNING = TurningError(3.0, 0.10)
 MARGIN = 0.6
-
-SHAPES = ((6, 1), (10, 1), (14, 1), (12, 2), (20, 2))
-RATIOS = (0.1, 1.0, 10.0, 100.0)
-
-
-@dataclass(frozen=True)
-class Run:
-    method: str
-    rounds: int
-    turned_um: float
-    there: bool
-    values_um: tuple[float, ...]
 
 
 def free_of(true: Truth) -> np.ndarray:
@@ -165,9 +157,6 @@ def run(made: Case, method: str, goal_um: float, seed: int) -> Run:
     return Run(method, rounds if there else LONGEST + 1, turned, there, tuple(round(v, 2) for v in values))
 
 
-METHODS = ("reading", "prior", "ours", "oracle")
-
-
 def one_bed(cell: Cell, seed: int, methods: tuple[str, ...] = METHODS) -> list[Run]:
     made = case(cell, seed)
     best = oracle_moves(made, made.setting_um, made.seen(made.setting_um), 0.0, 5000.0)
@@ -175,85 +164,56 @@ def one_bed(cell: Cell, seed: int, methods: tuple[str, ...] = METHODS) -> list[R
     return [run(made, method, goal, seed) for method in methods]
 
 
-def cells() -> list[Cell]:
-    plain = [Cell(n, rows, ratio, anchored) for n, rows in SHAPES for anchored in (True, False) for ratio in RATIOS]
-    return plain + [Cell(n, rows, ratio, False, hollow=True) for n, rows in ((10, 1), (12, 2)) for ratio in RATIOS]
+Task = tuple[Cell, int, tuple[str, ...]]
 
 
-def row(cell: Cell, runs: list[list[Run]]) -> dict[str, object]:
-    """Figures of one cell: rounds at the median and 90th percentile with bootstrap interval, not there, turning."""
-    out: dict[str, object] = {"cell": cell.title}
-    rng = np.random.default_rng(1)
-    for index, method in enumerate(run.method for run in runs[0]):
-        rounds = np.array([bed[index].rounds for bed in runs])
-        drawn = rounds[rng.integers(0, rounds.size, (400, rounds.size))]
-        out[method] = {
-            "median": float(np.median(rounds)),
-            "p90": float(np.percentile(rounds, 90)),
-            "p90_95%": [float(v) for v in np.percentile(np.percentile(drawn, 90, axis=1), [2.5, 97.5])],
-            "not_there": float(np.mean([not bed[index].there for bed in runs])),
-            "turned_mm": float(np.mean([bed[index].turned_um for bed in runs])) / 1e3,
-            "worst_growth": float(max(max(bed[index].values_um) / bed[index].values_um[0] for bed in runs)),
-        }
-    return out
-
-
-def printed(figures: dict[str, object]) -> str:
-    parts = [f"{figures['cell']:<42}"]
-    for method in METHODS:
-        one = figures.get(method)
-        if isinstance(one, dict):
-            low, high = one["p90_95%"]
-            parts.append(
-                f"{method} {one['median']:4.1f} {one['p90']:4.1f} ({low:.0f}..{high:.0f}) {one['not_there']:4.0%} "
-                f"{one['turned_mm']:5.2f}"
-            )
-    return " | ".join(parts)
-
-
-def aims(figures: dict[str, object]) -> list[str]:
-    """Which aims a cell misses: within one round of the oracle, turning within 1.5, everything arrives."""
-    ours, best = figures["ours"], figures["oracle"]
-    assert isinstance(ours, dict)
-    assert isinstance(best, dict)
-    missed = [key for key in ("median", "p90") if ours[key] > best[key] + 1.0]
-    if ours["turned_mm"] > 1.5 * best["turned_mm"]:
-        missed.append("turning")
-    if ours["not_there"] > best["not_there"] or ours["worst_growth"] > 2.0:
-        missed.append("diverged")
-    return missed
-
-
-def _job(task: tuple[Cell, int, tuple[str, ...]]) -> list[Run]:
+def _job(task: Task) -> BedDone:
+    cell, seed, methods = task
     try:
-        return one_bed(*task)
+        return BedDone(cell.title, seed, tuple(one_bed(cell, seed, methods)))
     except Exception as error:  # not every error survives the way back from another process
-        raise RuntimeError(f"{task[0].title}, bed {task[1]}: {error!r}") from None
+        raise RuntimeError(f"{cell.title}, bed {seed}: {error!r}") from None
+
+
+def _in_turn(tasks: list[Task], workers: int) -> Iterator[BedDone]:
+    """Beds in the order asked for. One thread for each worker: the matrices are small, more threads only wait."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    with ProcessPoolExecutor(workers, mp_context=get_context("spawn")) as pool:
+        yield from pool.map(_job, tasks)
 
 
 def main(arguments: list[str] | None = None) -> int:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--beds", type=int, default=4, help="beds per cell (200 is the full benchmark)")
+    parser.add_argument("--first-seed", type=int, default=0, help="seed of the first bed of each cell")
     parser.add_argument("--workers", type=int, default=1)
     parser.add_argument("--only", default="", help="cells whose title contains this text")
     parser.add_argument("--methods", default=",".join(METHODS))
-    parser.add_argument("--json", action="store_true")
+    parser.add_argument("--keep", type=Path, default=None, help="file that every bed is written to, and gone on from")
+    parser.add_argument("--markdown", action="store_true", help="print the table for a page")
     options = parser.parse_args(arguments)
-    methods = tuple(options.methods.split(","))
-    begun, misses = time.perf_counter(), 0
-    with ProcessPoolExecutor(options.workers) as pool:
-        for cell in cells():
-            if options.only not in cell.title:
-                continue
-            runs = list(pool.map(_job, [(cell, seed, methods) for seed in range(options.beds)]))
-            figures = row(cell, runs)
-            missed = aims(figures) if {"ours", "oracle"} <= set(methods) else []
-            misses += bool(missed)
-            line_out = (
-                json.dumps(figures) if options.json else printed(figures) + (f"  MISSES {missed}" if missed else "")
-            )
-            print(line_out, flush=True)
-    print(f"{misses} cells miss an aim; {time.perf_counter() - begun:.0f} s", file=sys.stderr)
+    methods, begun = tuple(options.methods.split(",")), time.perf_counter()
+    chosen = [cell for cell in cells() if options.only in cell.title]
+    done = kept_in(options.keep)
+    ready = {(each.cell, each.seed) for each in done}
+    seeds = range(options.first_seed, options.first_seed + options.beds)
+    tasks = [(cell, seed, methods) for seed in seeds for cell in chosen if (cell.title, seed) not in ready]
+    for each in _in_turn(tasks, options.workers):
+        keep(options.keep, each)
+        done.append(each)
+    table = [
+        row(cell.title, [each.runs for each in done if each.cell == cell.title and each.seed in seeds])
+        for cell in chosen
+    ]
+    missed = {str(figures["cell"]): aims(figures) for figures in table} if {"ours", "oracle"} <= set(methods) else {}
+    if options.markdown:
+        print(markdown(table))
+    else:
+        for figures in table:
+            missing = missed.get(str(figures["cell"]))
+            print(printed(figures) + (f"  MISSES {missing}" if missing else ""))
+    misses = sum(bool(each) for each in missed.values())
+    print(f"{misses} of {len(table)} cells miss an aim; {time.perf_counter() - begun:.0f} s", file=sys.stderr)
     return 0
 
 
