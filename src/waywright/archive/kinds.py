@@ -16,7 +16,25 @@ import msgspec
 
 from waywright.errors import ArchiveError, BadInput
 from waywright.machine import Machine
-from waywright.visit import Evidence, Exclusion, Interpretation, Line, Pass, PassEvent, Person, SetUp, Visit
+from waywright.visit import (
+    Attachment,
+    Evidence,
+    Exclusion,
+    Interpretation,
+    IssuedReport,
+    Judged,
+    KeptInstrument,
+    KeptResult,
+    Line,
+    Pass,
+    PassEvent,
+    Person,
+    SetUp,
+    Site,
+    Visit,
+    VisitPlan,
+)
+from waywright.visit.adjustment import Adjustment, BedBelief
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +71,15 @@ KINDS = (
     Kind("exclusion", Exclusion, "reading_id"),
     Kind("tally", Tally, "pass_id"),
     Kind("evidence", Evidence, "subject_id"),
+    Kind("plan", VisitPlan, "visit_id"),
+    Kind("site", Site),
+    Kind("instrument", KeptInstrument),
+    Kind("attachment", Attachment, "subject_id"),
+    Kind("result", KeptResult, "line_id"),
+    Kind("report", IssuedReport, "visit_id"),
+    Kind("judged", Judged, "visit_id"),
+    Kind("adjustment", Adjustment, "visit_id"),
+    Kind("belief", BedBelief, "machine_id"),
 )
 _BY_TYPE = {kind.type: kind for kind in KINDS}
 _BY_NAME = {kind.name: kind for kind in KINDS}

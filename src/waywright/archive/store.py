@@ -99,38 +99,43 @@ class Archive:
         with self._reading() as connection:
             return revisions_of(connection, subject)
 
+    def every(self, wanted: type[R], parent: UUID | None = None) -> tuple[R, ...]:
+        """The records of a type that hold, of one parent or all, in the order their last word was recorded."""
+        with self._reading() as connection:
+            return all_holding(connection, kind_of(wanted), parent)
+
     def machines(self) -> tuple[Machine, ...]:
         """All machines, by name."""
-        return tuple(sorted(self._all(Machine), key=lambda machine: machine.name))
+        return tuple(sorted(self.every(Machine), key=lambda machine: machine.name))
 
     def people(self) -> tuple[Person, ...]:
         """All people, by name."""
-        return tuple(sorted(self._all(Person), key=lambda person: person.name))
+        return tuple(sorted(self.every(Person), key=lambda person: person.name))
 
     def visits(self, machine: UUID | None = None) -> tuple[Visit, ...]:
         """The visits to a machine (all visits without one), oldest first."""
-        return tuple(sorted(self._all(Visit, machine), key=lambda visit: visit.began_utc))
+        return tuple(sorted(self.every(Visit, machine), key=lambda visit: visit.began_utc))
 
     def lines(self, visit: UUID) -> tuple[Line, ...]:
         """The lines of a visit, in the order made."""
-        return tuple(sorted(self._all(Line, visit), key=lambda line: line.id))
+        return tuple(sorted(self.every(Line, visit), key=lambda line: line.id))
 
     def setups(self, line: UUID) -> tuple[SetUp, ...]:
         """The set-ups of a line, by segment, then in the order made."""
-        return tuple(sorted(self._all(SetUp, line), key=lambda setup: (setup.segment, setup.id)))
+        return tuple(sorted(self.every(SetUp, line), key=lambda setup: (setup.segment, setup.id)))
 
     def interpretation(self, setup: UUID) -> Interpretation | None:
         """What the channels of a set-up mean: the interpretation recorded last, or None."""
-        found = self._all(Interpretation, setup)
+        found = self.every(Interpretation, setup)
         return found[-1] if found else None
 
     def evidence(self, subject: UUID) -> tuple[Evidence, ...]:
         """Tests and gates of a set-up, line, pass or visit, in the order made."""
-        return tuple(sorted(self._all(Evidence, subject), key=lambda item: item.made_utc))
+        return tuple(sorted(self.every(Evidence, subject), key=lambda item: item.made_utc))
 
     def passes(self, line: UUID) -> tuple[Pass, ...]:
         """The passes of a line, in the order taken (their numbers; clocks of practice may run ahead)."""
-        return tuple(sorted(self._all(Pass, line), key=lambda taken: (taken.number, taken.began_utc)))
+        return tuple(sorted(self.every(Pass, line), key=lambda taken: (taken.number, taken.began_utc)))
 
     def readings(self, pass_id: UUID, *, with_window: bool = False) -> tuple[Reading, ...]:
         """The readings of a pass in the order taken, superseded ones included; their samples only when asked for.
@@ -190,10 +195,6 @@ class Archive:
         """Commit the end of a pass as a new revision, with the number of its readings."""
         self._refuse_read_only()
         self._writer.end_pass(ended)
-
-    def _all(self, wanted: type[R], parent: UUID | None = None) -> tuple[R, ...]:
-        with self._reading() as connection:
-            return all_holding(connection, kind_of(wanted), parent)
 
     def _refuse_read_only(self) -> None:
         if not self.writable:

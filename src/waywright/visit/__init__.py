@@ -7,6 +7,7 @@ a new revision of the record, with who and why.
 from waywright.visit.conditions import Conditions, MachineState, Temperature
 from waywright.visit.evidence import Evidence, EvidenceEntry, Statement
 from waywright.visit.interpretation import ChannelMeaning, Interpretation, interpreted
+from waywright.visit.judged import Judged, KeptTable
 from waywright.visit.kept import Attachment, Certificate, IssuedReport, KeptInstrument, KeptResult, Site
 from waywright.visit.lines import InstrumentUse, Line, PositionZero, SetUp, SourceStand
 from waywright.visit.passes import Pass, PassEvent, PassSettings
@@ -27,8 +28,10 @@ __all__ = [
     "InstrumentUse",
     "Interpretation",
     "IssuedReport",
+    "Judged",
     "KeptInstrument",
     "KeptResult",
+    "KeptTable",
     "Line",
     "MachineState",
     "Pass",

@@ -1,0 +1,105 @@
+"""Plans: the agreed test plan of a visit, from a draft to what binds both sides.
+
+Whoever judges or reports asks :func:`plan_of` for the plan of a visit and :func:`planned` for the test that a quantity
+of a line answers.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+from uuid import UUID
+
+from waywright.archive import Archive
+from waywright.clocks import Clock, new_id
+from waywright.errors import BadInput
+from waywright.verdict import tolerance
+from waywright.visit import Line, Person, PlanAgreement, PlanItem, PlanTolerance, VisitPlan
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A test of a plan, and whether a verdict on it binds; ``why`` names what is missing (a key of ``wording``)."""
+
+    plan: VisitPlan
+    item: PlanItem
+    binds: bool
+    why: str | None
+
+
+def plan_of(archive: Archive, visit_id: UUID) -> VisitPlan | None:
+    """The plan of a visit as it stands, or None; of several the one recorded last."""
+    found = archive.every(VisitPlan, visit_id)
+    return found[-1] if found else None
+
+
+def planned(archive: Archive, line: Line, quantity: str) -> Planned | None:
+    """The test that a quantity of a line answers, or None where the visit has no plan or the plan no such test."""
+    plan = plan_of(archive, line.visit_id)
+    item = None if plan is None else item_for(plan, line, quantity)
+    if plan is None or item is None:
+        return None
+    return Planned(plan, item, plan.binds(item), missing(plan, item))
+
+
+def item_for(plan: VisitPlan, line: Line, quantity: str) -> PlanItem | None:
+    """The test of a plan for a quantity (ISO code) of a line: one that names the line goes before one for any line."""
+    fitting = [item for item in plan.items if item.code == quantity and item.line in (None, line.name)]
+    return next((item for item in fitting if item.line is not None), fitting[0] if fitting else None)
+
+
+def missing(plan: VisitPlan, item: PlanItem) -> str | None:
+    """Why a verdict on a test is for information only, as a key of ``wording``; None where it binds."""
+    if item.tolerance is None:
+        return "plan.no_tolerance"
+    if item.tolerance.example:
+        return "plan.only_an_example"
+    if item.tolerance.source is None:
+        return "plan.no_source"
+    if not item.tolerance.confirmed:
+        return "plan.not_confirmed"
+    return None if plan.agreed else "plan.not_agreed"
+
+
+def with_tolerance(
+    plan: VisitPlan, key: str, rule: str, source: str | None, confirmed_by: Person | None, clock: Clock
+) -> VisitPlan:
+    """The plan with a tolerance for one test. Raises BadInput for a rule that cannot be read, or a missing source.
+
+    ``confirmed_by`` is who looked it up in the source.
+    """
+    item = _item(plan, key)
+    tolerance(rule)
+    if confirmed_by is not None and not source:
+        raise BadInput("plan.confirmed_without_source", key=key)
+    who = None if confirmed_by is None else confirmed_by.id
+    when = None if confirmed_by is None else clock.utc()
+    stated = PlanTolerance(rule, source or None, confirmed_by is not None, who, when)
+    return plan.changed(replace(item, tolerance=stated))
+
+
+def with_fields(plan: VisitPlan, key: str, changes: dict[str, Any]) -> VisitPlan:
+    """The plan with other words in one test (what, datum, functional_point, reference, line ...)."""
+    return plan.changed(replace(_item(plan, key), **changes))
+
+
+def agree(archive: Archive, plan: VisitPlan, person: Person, party: str, clock: Clock) -> VisitPlan:
+    """Keep that somebody agrees to the plan as it stands. Raises BadInput for a plan without tests."""
+    if not plan.items:
+        raise BadInput("plan.nothing_to_agree", title=plan.title)
+    given = PlanAgreement(person.id, party, clock.utc())
+    agreed = replace(plan, agreements=(*plan.agreements, given))
+    archive.save(agreed, by=person.id, reason="agreed")
+    return agreed
+
+
+def draft(visit_id: UUID, title: str, items: tuple[PlanItem, ...] = (), template: str | None = None) -> VisitPlan:
+    """A plan that nobody has agreed to yet."""
+    return VisitPlan(new_id(), visit_id, title, items, template=template)
+
+
+def _item(plan: VisitPlan, key: str) -> PlanItem:
+    found = plan.item(key)
+    if found is None:
+        raise BadInput("plan.no_such_test", key=key, known=", ".join(item.key for item in plan.items) or "-")
+    return found
