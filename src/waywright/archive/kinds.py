@@ -35,6 +35,7 @@ from waywright.visit import (
     VisitPlan,
 )
 from waywright.visit.adjustment import Adjustment, BedBelief
+from waywright.visit.issue import OnTheSpot, ReportNote, SignedReport
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,9 @@ KINDS = (
     Kind("judged", Judged, "visit_id"),
     Kind("adjustment", Adjustment, "visit_id"),
     Kind("belief", BedBelief, "machine_id"),
+    Kind("note", ReportNote, "visit_id"),
+    Kind("signature", SignedReport, "visit_id"),
+    Kind("on-the-spot", OnTheSpot, "visit_id"),
 )
 _BY_TYPE = {kind.type: kind for kind in KINDS}
 _BY_NAME = {kind.name: kind for kind in KINDS}

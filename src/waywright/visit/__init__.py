@@ -7,6 +7,7 @@ a new revision of the record, with who and why.
 from waywright.visit.conditions import Conditions, MachineState, Temperature
 from waywright.visit.evidence import Evidence, EvidenceEntry, Statement
 from waywright.visit.interpretation import ChannelMeaning, Interpretation, interpreted
+from waywright.visit.issue import OnTheSpot, ReportNote, SignedReport
 from waywright.visit.judged import Judged, KeptTable
 from waywright.visit.kept import Attachment, Certificate, IssuedReport, KeptInstrument, KeptResult, Site
 from waywright.visit.lines import InstrumentUse, Line, PositionZero, SetUp, SourceStand
@@ -34,6 +35,7 @@ __all__ = [
     "KeptTable",
     "Line",
     "MachineState",
+    "OnTheSpot",
     "Pass",
     "PassEvent",
     "PassSettings",
@@ -44,7 +46,9 @@ __all__ = [
     "PositionZero",
     "Profile",
     "ReadingSink",
+    "ReportNote",
     "SetUp",
+    "SignedReport",
     "Site",
     "SourceStand",
     "Statement",
