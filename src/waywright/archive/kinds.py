@@ -36,6 +36,7 @@ from waywright.visit import (
 )
 from waywright.visit.adjustment import Adjustment, BedBelief
 from waywright.visit.issue import OnTheSpot, ReportNote, SignedReport
+from waywright.visit.sheet import MeasuringSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +75,7 @@ KINDS = (
     Kind("evidence", Evidence, "subject_id"),
     Kind("plan", VisitPlan, "visit_id"),
     Kind("site", Site),
+    Kind("sheet", MeasuringSheet, "visit_id"),
     Kind("instrument", KeptInstrument),
     Kind("attachment", Attachment, "subject_id"),
     Kind("result", KeptResult, "line_id"),
