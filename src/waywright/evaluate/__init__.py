@@ -12,6 +12,7 @@ from waywright.evaluate.angles import (
     travel_sense,
     without_earth_curvature,
 )
+from waywright.evaluate.angular import Angular, angular_error
 from waywright.evaluate.anomalies import Anomaly, PassesCheck, check_passes
 from waywright.evaluate.artefacts import parallelism_by_fringes_um, plate_limit_um, vial_radius_m
 from waywright.evaluate.drift import Closure, Drift, estimate_drift, remove_drift
@@ -52,6 +53,7 @@ from waywright.evaluate.reversal import Separated, straightedge_reversal
 from waywright.evaluate.segments import JoinedSegments, Segment, join_segments
 from waywright.evaluate.spatial import SpatialStraightness, spatial_straightness
 from waywright.evaluate.spindle import SpindleToAxis, spindle_to_axis
+from waywright.evaluate.squares import ComparedSquares, compare_squares
 from waywright.evaluate.steps import heights_from_slopes, heights_from_steps
 from waywright.evaluate.straightness import REFERENCES, straightness, straightness_by_reference
 from waywright.evaluate.twist import Twist, twist
@@ -61,9 +63,11 @@ from waywright.evaluate.vertical import RamDroop, RollFromLines, ram_droop, roll
 __all__ = [
     "PLANES",
     "REFERENCES",
+    "Angular",
     "Anomaly",
     "AtFunctionalPoint",
     "Closure",
+    "ComparedSquares",
     "Drift",
     "Fit",
     "Flatness",
@@ -97,10 +101,12 @@ __all__ = [
     "Traverse",
     "Twist",
     "TwoWays",
+    "angular_error",
     "at_functional_point",
     "cantilever_sag_um",
     "check_base",
     "check_passes",
+    "compare_squares",
     "estimate_drift",
     "fit",
     "fit_polynomial",

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from waywright.drawing import LIGHT, Palette
+from waywright.drawing import LIGHT, Palette, plain_number
 from waywright.drawing.panels import Mark, Panel, PanelsScene, Trace, panels
 from waywright.evaluate import straightness
 from waywright.jobs.drawn import drawn, in_words
+from waywright.jobs.judge_more import AnglesResult, SquaresResult
 from waywright.jobs.judge_parts import (
     FunctionalPointResult,
     JointResult,
@@ -19,6 +20,33 @@ from waywright.readings import Floats
 from waywright.wording import text
 
 __all__ = ["drawn"]
+
+
+@drawn.register
+def _angles(result: AnglesResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
+    x, found = result.position_mm, result.result
+    name = text("results.rotation") if result.name is None else text(result.name.key, **result.name.facts)
+    passes = [
+        Trace(text("drawing.pass", number=number, direction=text(f"report.direction.{way}")), _tuple(x), _tuple(each))
+        for number, (each, way) in enumerate(zip(result.each_um_per_m, result.directions, strict=True), start=1)
+    ]
+    mean = Trace(text("drawing.mean") if len(passes) > 1 else "", _tuple(x), _tuple(result.angle_um_per_m), main=True)
+    note = text("drawing.angle_note", value=plain_number(float(found.value_um_per_m), 1))
+    panel = Panel(f"{name} ({result.code})", note, "µm/m", (*(passes if len(passes) > 1 else ()), mean))
+    scene = PanelsScene(result.code, in_words(result), (panel,), grows_left)
+    return panels(scene, palette=palette, width=width)
+
+
+@drawn.register
+def _squares(result: SquaresResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
+    names = [text("drawing.pair", first=first, second=second) for first, second in ((1, 2), (2, 3), (3, 1))]
+    traces = tuple(
+        Trace(name, _tuple(height), _tuple(gap), main=number == 0)
+        for number, (name, height, gap) in enumerate(zip(names, result.height_mm, result.gap_um, strict=True))
+    )
+    panel = Panel(text("drawing.squares"), text("drawing.squares_note"), "µm", traces)
+    scene = PanelsScene(text("drawing.squares"), in_words(result), (panel,), grows_left)
+    return panels(scene, palette=palette, width=width)
 
 
 @drawn.register

@@ -32,7 +32,7 @@ from waywright.evaluate import (
 )
 from waywright.evaluate.links import Link, link_by_beam, link_by_bridge
 from waywright.evaluate.orientation import axes_of_squareness
-from waywright.evaluate.passes import Traverse
+from waywright.evaluate.passes import JoinedPasses, Traverse
 from waywright.evaluate.results import Reason
 from waywright.files import ReadingsTable, read_table
 from waywright.files.named_table import Wanted, read_named
@@ -235,6 +235,12 @@ def profile_of(table: ReadingsTable, name: str) -> Profile:
     known = [float(np.mean(np.square(np.asarray(sd)))) for sd in spreads if sd is not None]
     usable = len(known) == len(passes) and all(np.isfinite(known)) and all(value > 0.0 for value in known)
     return Profile(name, len(passes), joined.position_mm, joined.mean, sum(known) / len(known) ** 2 if usable else None)
+
+
+def joined_of(table: ReadingsTable, name: str) -> tuple[JoinedPasses, tuple[str, ...]]:
+    """The passes of a table at common stations, and their directions."""
+    passes = _traverses(table, name)
+    return joined_parts([PartOfLine(1, passes)]), tuple(one.direction for one in passes)
 
 
 def _traverses(table: ReadingsTable, name: str) -> tuple[Traverse, ...]:

@@ -6,6 +6,7 @@ import numpy as np
 
 from waywright.evaluate.results import Reason
 from waywright.jobs.basis import Basis
+from waywright.jobs.judge_more import AnglesResult, SquaresResult
 from waywright.jobs.judge_parts import (
     FunctionalPointResult,
     JointResult,
@@ -16,6 +17,7 @@ from waywright.jobs.judge_parts import (
     WaysResult,
 )
 from waywright.jobs.told import Told, level_places_told, told
+from waywright.quantities import Name
 
 __all__ = ["basis_told", "told"]
 
@@ -32,6 +34,34 @@ def basis_told(basis: Basis) -> Told:
     if basis.excluded:
         said.append(_say("results.rests_excluded", count=basis.excluded, why="; ".join(basis.excluded_why)))
     return tuple(said)
+
+
+@told.register
+def _angles(result: AnglesResult) -> Told:
+    found = result.result
+    name = Name("results.rotation") if result.name is None else result.name
+    said = [
+        _say("results.angle", code=result.code, value=found.value_um_per_m, largest=found.largest_um_per_m,
+             largest_mm=found.largest_at_mm, smallest=found.smallest_um_per_m, smallest_mm=found.smallest_at_mm,
+             stations=found.stations, passes=result.passes, name_key=name.key, **name.facts)
+    ]  # fmt: skip
+    if result.positive is not None:
+        said.append(_say("results.positive", direction_key=f"quantities.{result.positive}"))
+    if result.largest_reversal_um_per_m is not None:
+        said.append(
+            _say("results.angle_reversal", value=result.largest_reversal_um_per_m, at_mm=result.largest_reversal_at_mm)
+        )
+    return tuple(said)
+
+
+@told.register
+def _squares(result: SquaresResult) -> Told:
+    found = result.result
+    one, two, three = found.error_um_per_m
+    return (
+        _say("results.squares", first=one, second=two, third=three, uncertainty=found.uncertainty_um_per_m),
+        _say(f"results.squares_{found.faces}"),
+    )
 
 
 @told.register

@@ -45,4 +45,6 @@ TEXT = {
     ),
     "geometry.not_above_zero": "{value:g} cannot be right here: the figure must be above zero.",
     "geometry.sd_negative": "A standard deviation of {value:g} µm cannot be. Give zero or more.",
+    "geometry.three_gaps": "{gaps} gaps were given. Three squares need three pairs: 1 and 2, 2 and 3, 3 and 1.",
+    "geometry.which_faces": "{faces!r} are no faces that are known. Use one of: {known}.",
 }

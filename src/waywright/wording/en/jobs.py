@@ -5,6 +5,10 @@ TEXT = {
         "{file} holds no straightness quantity (it has: {columns}). Name a column by its ISO 230-1 code and unit, for "
         "example EYZ_um."
     ),
+    "jobs.no_rotation": (
+        "{file} holds no rotation to use (it has: {columns}). Name a column by its ISO 230-1 code and unit, for "
+        "example EAZ_um_per_m."
+    ),
     "jobs.quantity_missing": "{file} has no straightness quantity {quantity}; it has: {present}.",
     "jobs.which_pass": (
         "{wanted!r} fits {found} passes, and it must fit one. `waywright archive list` shows the ids; their last "
@@ -69,6 +73,11 @@ TEXT = {
         "{file} has a column for the sag of the mandrel, and its size was given too. Leave one of them out."
     ),
     "jobs.no_reason": "Say why the reading is left out; the report carries the reason.",
+    "jobs.too_little_heard": (
+        "Channel {channel} gave {samples} values; {needed} are needed. Look at the health of the instrument, wait, and "
+        "try again."
+    ),
+    "jobs.nothing_proved": "This test does not say in which directions the channels count. Move the detector again.",
     "jobs.unknown_fact": "{name!r} is nothing that the report asks for. It asks for: {allowed}.",
     "jobs.bad_fact": "{value!r} cannot be recorded as {name}. Write something; where only some answers fit: {allowed}.",
     "jobs.bad_temperature": "{value!r} is not a temperature. Write degrees Celsius, for example 20.6.",

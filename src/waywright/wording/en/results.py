@@ -34,6 +34,18 @@ TEXT = {
         "station, {rate:+.2f} µm/m per metre."
     ),
     "results.twist_height": "Over a gauge of {gauge_mm:.0f} mm that is a height difference of {value_um:.1f} µm.",
+    "results.rotation": "rotation",
+    "results.angle": (
+        "{code} ({name}): {value:.1f} µm/m, largest minus smallest; largest {largest:+.1f} at {largest_mm:.0f} mm, "
+        "smallest {smallest:+.1f} at {smallest_mm:.0f} mm; {stations} stations, passes: {passes}."
+    ),
+    "results.angle_reversal": "Reversal (forward minus backward) at most {value:+.1f} µm/m, at {at_mm:.0f} mm.",
+    "results.squares": (
+        "Angle minus 90°: square 1 {first:+.1f}, square 2 {second:+.1f}, square 3 {third:+.1f} µm/m, each with a "
+        "standard uncertainty of {uncertainty:.1f} µm/m. Use the figure as the square's own error."
+    ),
+    "results.squares_outer": "Outer faces stood towards each other: they close upwards where an angle is too large.",
+    "results.squares_inner": "Inner faces stood towards each other: they open upwards where an angle is too large.",
     "results.squareness": "{code}: {value:+.1f} µm/m, by the {reference} lines of both axes.",
     "results.square_open": "The angle between +{first} and +{second} is {size:.1f} µm/m larger than 90°.",
     "results.square_closed": "The angle between +{first} and +{second} is {size:.1f} µm/m smaller than 90°.",
