@@ -376,10 +376,10 @@ def run(rest: "list[str]") -> int:
 
 
 def test(rest: "list[str]") -> int:
-    """The tests."""
+    """The tests; all of them on all cores, a file never split, or as pytest is told."""
     ensure("dev")
     os.chdir(HERE)
-    return become([PYTHON, "-m", "pytest", *rest])
+    return become([PYTHON, "-m", "pytest", *(rest or ["-n", "auto", "--dist", "loadfile"])])
 
 
 def docs(rest: "list[str]") -> int:

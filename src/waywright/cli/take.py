@@ -51,8 +51,12 @@ def simulate(
     folder: Path = Path("waywright-practice"),
     scenario: Path | None = None,
     factor: Positive = 1.0,
+    optional_links: Annotated[bool, Parameter(negative="")] = False,
 ) -> None:
     """Serve the invented workshop's instruments, to practise with `capture` in another window.
+
+    Beside beam, distance meter and level there are the second level of the pair, an autocollimator and a dial
+    indicator that are asked, and thermometers that send datagrams.
 
     Parameters
     ----------
@@ -63,10 +67,13 @@ def simulate(
         hollow-support, open-door, person-in-the-beam, slipped-magnet, swapped-channels.
     factor
         How many times faster than real time; `capture` needs the same factor.
+    optional_links
+        The controller's position (OPC UA) and the thermometers by way of a broker (MQTT) as well; needs the optional
+        part `practice`.
     """
     from waywright.cli.simulate_view import run
 
-    run(folder, scenario, factor)
+    run(folder, scenario, factor, optional_links=optional_links)
 
 
 def capture(

@@ -16,9 +16,10 @@ def main() -> int:
     parser = argparse.ArgumentParser(prog="python -m waywright.simulation")
     parser.add_argument("--scenario", default="calm-hall")
     parser.add_argument("--factor", type=float, default=1.0)
+    parser.add_argument("--further", action="append", default=[])
     asked = parser.parse_args()
     try:
-        run(load_scenario(asked.scenario), asked.factor)
+        run(load_scenario(asked.scenario), asked.factor, asked.further)
     except WaywrightError as problem:
         print(wording.sentence_of(problem), file=sys.stderr)
         return 1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TextIO
 
@@ -16,6 +16,7 @@ def run_simulate(
     factor: float,
     folder: Path,
     *,
+    further: Sequence[str] = (),
     drive: bool = False,
     tell: Callable[[str], None] = print,
     keys: TextIO | None = None,
@@ -26,7 +27,7 @@ def run_simulate(
     keys (a service, a closed terminal) it serves all the same. Raises what :meth:`Workshop.start` raises, and
     InstrumentError when the workshop ends by itself.
     """
-    with Workshop.start(scenario, factor, folder) as workshop:
+    with Workshop.start(scenario, factor, folder, further) as workshop:
         _introduce(workshop, folder, tell)
         try:
             if drive:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
+from waywright.simulation.further_descriptions import link_table, write_further
 from waywright.simulation.protocol import Endpoint
 from waywright.simulation.scenario import Scenario
 
@@ -80,38 +80,14 @@ positive = "operator-side-up"
 range = [-2000.0, 2000.0]
 """
 
-_TCP = """\
-[link]
-kind = "tcp"
-host = {host}
-port = {port}
-"""
-
-_SERIAL = """\
-[link]
-kind = "serial"
-port = {port}
-baud = {baud}
-data_bits = 8
-parity = "none"
-stop_bits = 1
-"""
-
 
 def write_descriptions(folder: Path, scenario: Scenario, endpoints: dict[str, Endpoint]) -> dict[str, Path]:
-    """Write ``beam.toml``, ``distance.toml`` and ``level.toml`` with the places of the running instruments."""
+    """Write ``beam.toml``, ``distance.toml``, ``level.toml`` and those of the further instruments that run."""
     folder.mkdir(parents=True, exist_ok=True)
     rates_hz = {"beam": scenario.beam.rate_hz, "distance": scenario.distance.rate_hz, "level": scenario.level.rate_hz}
     templates = {"beam": _BEAM, "distance": _DISTANCE, "level": _LEVEL}
     paths = {name: folder / f"{name}.toml" for name in templates}
     for name, path in paths.items():
-        text = templates[name].format(link=_link(endpoints[name]), rate_hz=rates_hz[name])
+        text = templates[name].format(link=link_table(endpoints[name]), rate_hz=rates_hz[name])
         path.write_text(text, encoding="utf-8", newline="\n")
-    return paths
-
-
-def _link(endpoint: Endpoint) -> str:
-    # a JSON string is a TOML string, a JSON number a TOML number
-    if endpoint.kind == "tcp":
-        return _TCP.format(host=json.dumps(endpoint.host), port=json.dumps(endpoint.port))
-    return _SERIAL.format(port=json.dumps(endpoint.port), baud=endpoint.baud)
+    return paths | write_further(folder, scenario, endpoints)

@@ -46,6 +46,20 @@ class Grid:
         return instants
 
 
+class AirGradient:
+    """How much warmer the air is a metre higher up; it wanders about its usual value."""
+
+    def __init__(self, scenario: Scenario) -> None:
+        air = scenario.air
+        self._usual = air.gradient_k_per_m
+        generator = np.random.default_rng([scenario.seed, 10])
+        self._wander = Wander((air.gradient_swing_k_per_m,), air.gradient_period_s, generator)
+
+    def at(self, instants_s: Floats) -> Floats:
+        """In K/m at times (n,); (n,)."""
+        return np.asarray(self._usual + self._wander.at(instants_s)[0])
+
+
 class BeamDetector:
     """Two-axis position detector; one line a sample with the stamp of its own clock: ``<ms> V<um> S<um>``."""
 
@@ -60,8 +74,7 @@ class BeamDetector:
         self._angle = Wander(scenario.drift.angle_um_per_m, scenario.drift.period_s, drawn)
         self._slow = Memory(2, self._air.memory_s, self._beam.rate_hz, drawn)
         self._noise = np.random.default_rng([scenario.seed, 4])
-        swing = (scenario.air.gradient_swing_k_per_m,)
-        self._gradient = Wander(swing, scenario.air.gradient_period_s, np.random.default_rng([scenario.seed, 10]))
+        self._gradient = AirGradient(scenario)
         self._slip_um = _column((0.0, 0.0) if scenario.slip is None else scenario.slip.by_um)
 
     def lines(self, world_s: float, paused_s: float = 0.0) -> list[Line]:
@@ -70,8 +83,8 @@ class BeamDetector:
         rate = 1.0 + self._beam.clock_ppm * 1e-6
         stamps = self._origin_ms + np.rint((instants + paused_s) * rate * 1000.0).astype(np.int64)
         lost = self._carriage.in_beam(instants, _EDGE_S) == 1.0
-        digits = _decimals(self._beam.resolution_um)
-        reading = _rounded(self.reading_um(instants), self._beam.resolution_um)
+        digits = decimals(self._beam.resolution_um)
+        reading = rounded(self.reading_um(instants), self._beam.resolution_um)
         texts = [
             f"{stamp} V{LOST} S{LOST}" if gone else f"{stamp} V{up:+.{digits}f} S{side:+.{digits}f}"
             for stamp, gone, (up, side) in zip(stamps, lost, reading.T, strict=True)
@@ -92,7 +105,7 @@ class BeamDetector:
         shaded = _EDGE_UM * self._carriage.in_beam(instants_s, _EDGE_S) * cut
         growth = (distance_m / _AIR_AT_M) ** _AIR_POWER
         met = truth + lie + wandered + self._bent_um(instants_s, distance_m) + growth * air
-        met = met + self._slip_um * self._carriage.has_slipped(instants_s)
+        met = met + self._slip_um * self._carriage.has_slipped(instants_s) + _column(self._carriage.shifted_um)
         return self._said_um(met) + np.hypot(self._beam.noise_um, shaking) * own + shaded
 
     def _bent_um(self, instants_s: Floats, distance_m: Floats) -> Floats:
@@ -100,8 +113,8 @@ class BeamDetector:
 
         Refractive index of air: -0.93e-6 per K at constant vapour pressure.
         """
-        gradient = self._air.gradient_k_per_m + self._gradient.at(instants_s)[0]
-        return np.stack([_INDEX_UM_PER_M_K * gradient * distance_m**2 / 2.0, np.zeros(instants_s.size)])
+        bent = _INDEX_UM_PER_M_K * self._gradient.at(instants_s) * distance_m**2 / 2.0
+        return np.stack([bent, np.zeros(instants_s.size)])
 
     def _said_um(self, met_um: Floats) -> Floats:
         """What a detector says that is turned, not quite linear, or on the wrong wires, (2, n)."""
@@ -126,9 +139,21 @@ class DistanceMeter:
         motion = self._carriage.at(instants)
         position_mm = motion.position_mm - self._meter.backlash_mm / 2.0 * motion.sense
         read = position_mm + self._meter.noise_mm * self._noise.standard_normal(position_mm.size)
-        digits = _decimals(self._meter.resolution_mm)
-        texts = [f"{value:.{digits}f} mm" for value in _rounded(read, self._meter.resolution_mm)]
+        digits = decimals(self._meter.resolution_mm)
+        texts = [f"{value:.{digits}f} mm" for value in rounded(read, self._meter.resolution_mm)]
         return list(zip(instants.tolist(), texts, strict=True))
+
+
+class FloorSway:
+    """The floor leans to and fro with everything on it; whoever asks at the same rate feels the same."""
+
+    def __init__(self, scenario: Scenario, rate_hz: float) -> None:
+        self._size = scenario.level.sway_um_per_m
+        self._memory = Memory(1, scenario.level.sway_memory_s, rate_hz, np.random.default_rng([scenario.seed, 11]))
+
+    def next(self, samples: int) -> Floats:
+        """Operator's side up in um/m for the next samples, (samples,)."""
+        return np.asarray(self._size * self._memory.next(samples)[0]) if self._size else np.zeros(samples)
 
 
 class CrossLevel:
@@ -138,13 +163,14 @@ class CrossLevel:
         self._level, self._form, self._carriage = scenario.level, form, carriage
         self._grid = Grid(self._level.rate_hz)
         self._noise = np.random.default_rng([scenario.seed, 6])
+        self._sway = FloorSway(scenario, self._level.rate_hz)
 
     def lines(self, world_s: float, paused_s: float = 0.0) -> list[Line]:
         """Lines up to a simulated time."""
         instants = self._grid.until(world_s)
         reading = self.reading_um_per_m(instants)
-        digits = _decimals(self._level.resolution_um_per_m)
-        texts = [f"X{value:+.{digits}f}" for value in _rounded(reading, self._level.resolution_um_per_m)]
+        digits = decimals(self._level.resolution_um_per_m)
+        texts = [f"X{value:+.{digits}f}" for value in rounded(reading, self._level.resolution_um_per_m)]
         return list(zip(instants.tolist(), texts, strict=True))
 
     def reading_um_per_m(self, instants_s: Floats) -> Floats:
@@ -156,7 +182,7 @@ class CrossLevel:
         calm = np.where(np.isfinite(motion.halted_s), np.exp(-halted_s / self._level.settle_s), 0.0)
         ringing = self._level.settle_um_per_m * calm * np.cos(2.0 * np.pi * self._level.ring_hz * halted_s)
         roll = self._form.at(motion.position_mm, instants_s).roll_um_per_m
-        return np.asarray(roll + self._level.zero_um_per_m + ringing + noise)
+        return np.asarray(roll + self._level.zero_um_per_m + ringing + noise + self._sway.next(instants_s.size))
 
 
 class Device(Protocol):
@@ -175,14 +201,15 @@ def devices(scenario: Scenario, form: CarriageForm, carriage: Carriage) -> dict[
     }
 
 
-def _column(pair: tuple[float, float]) -> Floats:
-    return np.array(pair)[:, None]
-
-
-def _rounded(values: Floats, resolution: float) -> Floats:
+def rounded(values: Floats, resolution: float) -> Floats:
+    """Values as an instrument shows them."""
     return np.asarray(np.rint(values / resolution) * resolution)
 
 
-def _decimals(resolution: float) -> int:
+def decimals(resolution: float) -> int:
     """Decimals that show a resolution: 0.5 and 0.1 need one, 0.01 two; at least one."""
     return max(1, -math.floor(math.log10(resolution) + 1e-9))
+
+
+def _column(pair: tuple[float, float]) -> Floats:
+    return np.array(pair)[:, None]

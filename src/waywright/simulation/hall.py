@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import msgspec
 import numpy as np
@@ -12,6 +12,7 @@ from waywright.clocks import Clock
 from waywright.simulation import protocol
 from waywright.simulation.carriage import Carriage
 from waywright.simulation.devices import Line, devices
+from waywright.simulation.further_devices import further_devices
 from waywright.simulation.operator import brief_programme, plan_programme
 from waywright.simulation.scenario import Scenario
 from waywright.simulation.truth import carriage_form
@@ -43,6 +44,10 @@ class WorldTime:
         self.world_s += step_s
         self._last_s = now_s
 
+    def pass_by(self, duration_s: float) -> None:
+        """Go on at once by a time that nobody wanted to sit through."""
+        self.world_s += max(duration_s, 0.0)
+
 
 class Hall:
     """Everything in the workshop, and its answers to commands.
@@ -51,12 +56,13 @@ class Hall:
     0.4 s after he is told.
     """
 
-    def __init__(self, scenario: Scenario, clock: Clock) -> None:
+    def __init__(self, scenario: Scenario, clock: Clock, further: Collection[str] = ()) -> None:
         self.form = carriage_form(scenario)
         self.carriage = Carriage(plan_programme(scenario), brief_programme(scenario))
         self.time = WorldTime(clock)
         self.is_closing = False
         self._devices = devices(scenario, self.form, self.carriage)
+        self._devices |= further_devices(scenario, self.form, self.carriage, further)
         self._waiting: dict[str, deque[Line]] = {name: deque() for name in self._devices}
         self._made_until_s = 0.0
 
@@ -86,6 +92,12 @@ class Hall:
                 return protocol.Done(self.carriage.begin(self._made_until_s, command.programme))
             case protocol.Turn():
                 return protocol.Done(self._turn(command.support, command.move_um))
+            case protocol.Go():
+                return protocol.Done(self.carriage.go_to(self._made_until_s, command.position_mm))
+            case protocol.Shift():
+                self.carriage.shifted_um = (command.up_um, command.towards_um)
+            case protocol.Leave():
+                return protocol.Done(self._leave(command.duration_s))
             case protocol.Stop():
                 self.is_closing = True
             case protocol.Truth():
@@ -100,6 +112,17 @@ class Hall:
         if bed is None or support not in bed.supports or self.carriage.is_driving(self._made_until_s):
             return False
         bed.turn(support, move_um, self._made_until_s)
+        return True
+
+    def _leave(self, duration_s: float) -> bool:
+        """Time goes on at once; what the instruments said meanwhile was said to nobody."""
+        if self.carriage.is_driving(self._made_until_s):
+            return False
+        self.time.pass_by(duration_s)
+        for name, device in self._devices.items():
+            device.lines(self._made_until_s + duration_s, self.time.paused_s)
+            self._waiting[name].clear()
+        self._made_until_s += duration_s
         return True
 
     def _truth(self, position_mm: list[float]) -> protocol.TrueForm:

@@ -33,6 +33,14 @@ def duration_s(distance_mm: float, speed_mm_per_s: float, ramp_s: float) -> floa
     return max(abs(distance_mm) / speed_mm_per_s + ramp_s, 2.0 * ramp_s)
 
 
+@dataclass(frozen=True, slots=True)
+class StickSlip:
+    """Slower than ``below_mm_per_s`` the carriage sticks, and slips on ``step_mm`` at a time."""
+
+    step_mm: float
+    below_mm_per_s: float
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Motion:
     """How the carriage moves at given times; all (n,). ``halted_s`` is the time since it came to rest.
@@ -50,8 +58,9 @@ class Motion:
 class Track:
     """All legs one after the other, evaluated at many times at once. Before and after them the carriage stands."""
 
-    def __init__(self, legs: tuple[Leg, ...], ramp_s: float) -> None:
+    def __init__(self, legs: tuple[Leg, ...], ramp_s: float, sticks: StickSlip | None = None) -> None:
         self._ramp_s = ramp_s
+        self._sticks = sticks
         self._start_s = np.array([leg.start_s for leg in legs])
         self._end_s = np.array([leg.end_s for leg in legs])
         self._from_mm = np.array([leg.from_mm for leg in legs])
@@ -71,9 +80,12 @@ class Track:
         ending = np.clip(left_s / self._ramp_s, 0.0, 1.0)
         cruising_s = np.clip(since_s - self._ramp_s, 0.0, None) - np.clip(self._ramp_s - left_s, 0.0, None)
         way = cruise * (self._ramp_s * (_way(begun) + 0.5 - _way(ending)) + cruising_s)
+        speed = np.abs(cruise) * _rise(begun) * _rise(ending)
+        if self._sticks is not None:
+            way = _stuck(way, self._way_mm[leg], speed, cruise, self._ramp_s, self._sticks)
         return Motion(
             self._from_mm[leg] + way,
-            np.abs(cruise) * _rise(begun) * _rise(ending),
+            speed,
             np.where(self._arrived[leg], time_s - self._start_s[leg], np.inf),
             self._sense[leg],
         )
@@ -86,6 +98,26 @@ def _last_sense(way_mm: Floats) -> Floats:
     for leg in range(1, sense.size):
         sense[leg] = sense[leg] or sense[leg - 1]
     return np.asarray(sense)
+
+
+def _stuck(way_mm: Floats, whole_mm: Floats, speed: Floats, cruise: Floats, ramp_s: float, how: StickSlip) -> Floats:
+    """The way covered (n,) when what is driven slowly goes in steps: it lags, and arrives in one last slip.
+
+    Slowing down it sticks from where it has become slow, so that it never goes back.
+    """
+    slow = (speed < how.below_mm_per_s) & (speed > 0.0)
+    gone, whole = np.abs(way_mm), np.abs(whole_mm)
+    share = np.minimum(how.below_mm_per_s / np.where(cruise == 0.0, 1.0, np.abs(cruise)), 1.0)
+    slow_from_mm = whole - np.abs(cruise) * ramp_s * _way(_risen(share))
+    starting = how.step_mm * np.floor(gone / how.step_mm)
+    stopping = np.maximum(whole - how.step_mm * np.ceil((whole - gone) / how.step_mm), slow_from_mm)
+    stuck = np.where(gone < whole - gone, starting, stopping)
+    return np.asarray(np.where(slow, np.sign(whole_mm) * stuck, way_mm))
+
+
+def _risen(share: Floats) -> Floats:
+    """Where on the ramp a share of the speed is reached: the inverse of 3 x^2 - 2 x^3 on 0 to 1."""
+    return np.asarray(0.5 - np.sin(np.arcsin(1.0 - 2.0 * share) / 3.0))
 
 
 def _rise(x: Floats) -> Floats:

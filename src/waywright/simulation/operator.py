@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import msgspec
 import numpy as np
 
-from waywright.simulation.motion import Leg, Motion, Track, duration_s
+from waywright.simulation.motion import Leg, Motion, StickSlip, Track, duration_s
 from waywright.simulation.scenario import Scenario
 from waywright.simulation.sections import Pair
 
@@ -45,6 +45,7 @@ class Programme:
     passers_s: tuple[tuple[float, float], ...]
     ramp_s: float
     slip_s: float | None = None
+    sticks: StickSlip | None = None
 
     @property
     def duration_s(self) -> float:
@@ -54,7 +55,7 @@ class Programme:
     @property
     def track(self) -> Track:
         """The motion of the carriage."""
-        return Track(self.legs, self.ramp_s)
+        return Track(self.legs, self.ramp_s, self.sticks)
 
     def motion(self, time_s: float) -> Motion:
         """The motion at one time."""
@@ -62,7 +63,8 @@ class Programme:
 
     def direction(self, time_s: float) -> str:
         """The pass that is driven at a time."""
-        return FORWARD if time_s < max(s.to_s for s in self.stops if s.direction == FORWARD) else BACKWARD
+        last_s = max((stop.to_s for stop in self.stops if stop.direction == FORWARD), default=time_s)
+        return FORWARD if time_s < last_s else BACKWARD
 
 
 def plan_programme(scenario: Scenario) -> Programme:
@@ -150,7 +152,8 @@ class _Drive:
     def programme(self) -> Programme:
         """What has been written down."""
         parts = (tuple(self._legs), tuple(self._stops), tuple(self._hesitations))
-        return Programme(*parts, tuple(self._passers_s), self._habits.ramp_s, self._slip_s)
+        sticks = StickSlip(self._habits.stick_mm, self._habits.stick_below_mm_per_s) if self._habits.stick_mm else None
+        return Programme(*parts, tuple(self._passers_s), self._habits.ramp_s, self._slip_s, sticks)
 
     def _move(self, place_mm: float) -> None:
         speed = self._between(self._habits.speed_mm_per_s)

@@ -18,7 +18,7 @@ from waywright.simulation.protocol import Endpoint
 HOST = "127.0.0.1"
 BAUD = 115_200
 _END = "\r\n"
-_WAITING_BYTES = 65_536
+WAITING_BYTES = 65_536
 
 
 class Peer(Protocol):
@@ -58,9 +58,9 @@ class TcpPeer:
 
     def say(self, lines: Sequence[str]) -> None:
         """Send to every client that keeps up; one that does not misses these lines whole."""
-        data = _bytes(lines)
+        data = as_bytes(lines)
         for client in tuple(self._clients):
-            if client.get_write_buffer_size() < _WAITING_BYTES:
+            if client.get_write_buffer_size() < WAITING_BYTES:
                 client.write(data)
 
     async def close(self) -> None:
@@ -122,7 +122,7 @@ class SerialPeer:
         for line in lines:
             self._push()
             if not self._rest:
-                self._rest = _bytes([line])
+                self._rest = as_bytes([line])
                 self._push()
 
     def _push(self) -> None:
@@ -151,5 +151,6 @@ async def open_line() -> Peer:
     return SerialPeer() if hasattr(os, "openpty") else await TcpPeer.open()
 
 
-def _bytes(lines: Sequence[str]) -> bytes:
+def as_bytes(lines: Sequence[str]) -> bytes:
+    """Lines as they travel."""
     return "".join(line + _END for line in lines).encode("ascii")

@@ -7,12 +7,13 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 import msgspec
 
 from waywright.clocks import Clock, ScaledClock
 from waywright.simulation import protocol
+from waywright.simulation.further_peers import open_further
 from waywright.simulation.hall import Hall
 from waywright.simulation.peers import Peer, TcpPeer, open_line
 from waywright.simulation.scenario import Scenario
@@ -21,12 +22,16 @@ _TICK_WORLD_S = 0.02
 _TICK_S = (0.004, 0.02)
 
 
-async def serve(scenario: Scenario, factor: float) -> None:
-    """Open the instruments, say where they are, and go on until told to stop or the input closes."""
+async def serve(scenario: Scenario, factor: float, further: Collection[str] = ()) -> None:
+    """Open the instruments, say where they are, and go on until told to stop or the input closes.
+
+    ``further`` names instruments beside distance meter, level and beam.
+    """
     peers: dict[str, Peer] = {"distance": await open_line()}
     peers |= {name: await TcpPeer.open() for name in ("level", "beam")}
+    peers |= {name: await open_further(name) for name in further}
     clock = ScaledClock(factor)
-    hall = Hall(scenario, clock)
+    hall = Hall(scenario, clock, further)
     endpoints = {name: peer.endpoint for name, peer in peers.items()}
     _say(protocol.Ready(endpoints, hall.carriage.programme.duration_s))
     _listen(lambda line: _reply(hall, line))
@@ -79,7 +84,7 @@ def _say(message: protocol.Answer | protocol.Ready) -> None:
     os.write(sys.stdout.fileno(), msgspec.json.encode(message) + b"\n")
 
 
-def run(scenario: Scenario, factor: float) -> None:
+def run(scenario: Scenario, factor: float, further: Collection[str] = ()) -> None:
     """Serve until told to stop. Ctrl-C is the parent's business: it reaches both, and the parent ends this process."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
-    asyncio.run(serve(scenario, factor))
+    asyncio.run(serve(scenario, factor, further))

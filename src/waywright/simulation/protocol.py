@@ -10,17 +10,30 @@ import msgspec
 
 
 class Endpoint(msgspec.Struct, frozen=True, omit_defaults=True):
-    """Where an instrument is: ``tcp`` with host and port number, or ``serial`` with device name and baud."""
+    """Where an instrument is.
+
+    ``tcp`` has host and port number, ``udp`` the port of this computer that it sends to, ``serial`` device name and
+    baud, ``mqtt`` the broker's host and port and the topic, ``opcua`` the server's address in ``url``.
+    """
 
     kind: str
     port: int | str
     host: str | None = None
     baud: int | None = None
+    topic: str | None = None
+    url: str | None = None
 
     @property
     def place(self) -> str:
         """For people."""
-        return f"{self.host}:{self.port}" if self.kind == "tcp" else f"{self.port} ({self.baud} baud)"
+        match self.kind:
+            case "serial":
+                return f"{self.port} ({self.baud} baud)"
+            case "opcua":
+                return str(self.url)
+            case "udp":
+                return f"udp {self.port}"
+        return " ".join(filter(None, (f"{self.host}:{self.port}", self.topic)))
 
 
 class Ready(msgspec.Struct, frozen=True):
@@ -43,6 +56,25 @@ class Turn(msgspec.Struct, frozen=True, tag_field="do", tag="turn"):
     move_um: float
 
 
+class Go(msgspec.Struct, frozen=True, tag_field="do", tag="go"):
+    """Let the operator drive to a position (None: where his programmes begin) and stand there; refused while he drives."""
+
+    position_mm: float | None = None
+
+
+class Shift(msgspec.Struct, frozen=True, tag_field="do", tag="shift"):
+    """Let somebody shim or push the detector to so far from where it sat at first: up, towards the operator."""
+
+    up_um: float
+    towards_um: float
+
+
+class Leave(msgspec.Struct, frozen=True, tag_field="do", tag="leave"):
+    """Let the machine stand alone for a time, which passes at once; refused while the operator drives."""
+
+    duration_s: float
+
+
 class Truth(msgspec.Struct, frozen=True, tag_field="do", tag="truth"):
     """Ask for the truth at positions of the line."""
 
@@ -57,11 +89,11 @@ class Stop(msgspec.Struct, frozen=True, tag_field="do", tag="stop"):
     """End the process."""
 
 
-Command = Drive | Turn | Truth | State | Stop
+Command = Drive | Turn | Go | Shift | Truth | State | Stop
 
 
 class Done(msgspec.Struct, frozen=True):
-    """Answer to drive, turn and stop."""
+    """Answer to drive, turn, leave and stop."""
 
     done: bool
 

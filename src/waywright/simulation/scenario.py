@@ -16,6 +16,7 @@ import msgspec
 
 from waywright.errors import BadInput
 from waywright.machine import Machine
+from waywright.simulation.further_sections import Autocollimator, Climate, Controller, Indicator, ReferenceLevel
 from waywright.simulation.sections import (
     Air,
     Beam,
@@ -54,6 +55,11 @@ class Scenario(Section, frozen=True):
     air: Air = Air()
     distance: DistanceMeter = DistanceMeter()
     level: Level = Level()
+    reference_level: ReferenceLevel = ReferenceLevel()
+    autocollimator: Autocollimator = Autocollimator()
+    indicator: Indicator = Indicator()
+    climate: Climate = Climate()
+    controller: Controller = Controller()
     passers: tuple[Passer, ...] = ()
     slip: Slip | None = None
 

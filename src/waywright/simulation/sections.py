@@ -134,6 +134,8 @@ class Level(Section, frozen=True):
     """The electronic level on the carriage, across the travel.
 
     After a halt it rings with ``settle_um_per_m`` at ``ring_hz`` and calms down within ``settle_s`` (to 1/e).
+    ``sway_um_per_m`` is how much the floor leans to and fro with everything on it (root mean square), which a second
+    level that stands on the bed feels as well; it has forgotten itself after ``sway_memory_s``.
     """
 
     noise_um_per_m: NotNegative = 0.0
@@ -142,6 +144,8 @@ class Level(Section, frozen=True):
     settle_s: Positive = 0.35
     ring_hz: NotNegative = 1.6
     shaking_um_per_m: NotNegative = 0.0
+    sway_um_per_m: NotNegative = 0.0
+    sway_memory_s: Positive = 4.0
     resolution_um_per_m: Positive = 0.5
     rate_hz: Positive = 10.0
 
@@ -167,7 +171,8 @@ class Operator(Section, frozen=True):
 
     ``hesitations`` is how many moves of the whole programme he interrupts. ``returns_from`` is the stop (from 1) of
     the forward pass from which he goes back ``returns_by`` stops, measures again, and goes on. After a passer-by he
-    begins his count again.
+    begins his count again. Driven slower than ``stick_below_mm_per_s`` the carriage sticks and slips on, ``stick_mm``
+    at a time.
     """
 
     step_mm: Positive
@@ -182,3 +187,5 @@ class Operator(Section, frozen=True):
     returns_from: Annotated[int, msgspec.Meta(ge=2)] | None = None
     returns_by: Annotated[int, msgspec.Meta(ge=1)] = 1
     returns_within_mm: NotNegative = 3.0
+    stick_mm: NotNegative = 0.0
+    stick_below_mm_per_s: Positive = 5.0

@@ -22,6 +22,7 @@ from waywright.machine import Machine
 from waywright.readings.records import Floats
 from waywright.simulation import protocol
 from waywright.simulation.descriptions import write_descriptions
+from waywright.simulation.further_peers import check_further
 from waywright.simulation.protocol import Endpoint, WorkshopState
 from waywright.simulation.scenario import Scenario, load_scenario
 from waywright.visit import PositionZero, SourceStand
@@ -62,12 +63,21 @@ class Workshop:
         threading.Thread(target=self._read, daemon=True, name="workshop").start()
 
     @classmethod
-    def start(cls, scenario: str | Path = "calm-hall", factor: float = 1.0, folder: Path | None = None) -> Workshop:
+    def start(
+        cls,
+        scenario: str | Path = "calm-hall",
+        factor: float = 1.0,
+        folder: Path | None = None,
+        further: Sequence[str] = (),
+    ) -> Workshop:
         """Start the process and wait until the instruments can be opened.
 
-        ``folder`` receives beam.toml, distance.toml and level.toml; None writes nothing. Raises BadInput for a
-        scenario that cannot be used, InstrumentError where the process does not start.
+        ``folder`` receives beam.toml, distance.toml, level.toml and one for each of the ``further`` instruments (see
+        ``FURTHER``); None writes nothing. Raises BadInput for a scenario that cannot be used or an instrument that
+        there is not, MissingPart where one needs the part ``practice``, InstrumentError where the process does not
+        start.
         """
+        check_further(further)
         loaded = load_scenario(scenario)
         arguments = [
             sys.executable,
@@ -77,6 +87,7 @@ class Workshop:
             str(scenario),
             "--factor",
             repr(factor),
+            *(argument for name in further for argument in ("--further", name)),
         ]
         process = subprocess.Popen(arguments, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
         workshop = cls(loaded, factor, process)
@@ -136,6 +147,27 @@ class Workshop:
         for support, move_um in moves_um.items():
             if not self._ask(protocol.Turn(support, float(move_um)), protocol.Done).done:
                 raise BadInput("simulation.not_turned", support=support)
+
+    def drive_to(self, position_mm: float | None) -> bool:
+        """The operator drives to a position (None: where his programmes begin) and stands there; False while he drives."""
+        return self._ask(protocol.Go(position_mm), protocol.Done).done
+
+    async def until_standing(self, every_s: float = 0.1) -> None:
+        """Wait until nobody drives."""
+        while (await asyncio.to_thread(self.state)).driving:
+            await asyncio.sleep(every_s)
+
+    def shift_detector(self, up_um: float, towards_um: float) -> None:
+        """Somebody shims or pushes the detector to so far from where it sat at first."""
+        self._ask(protocol.Shift(float(up_um), float(towards_um)), protocol.Done)
+
+    def leave(self, duration_s: float) -> None:
+        """Everybody leaves the machine alone; in the workshop that time passes at once.
+
+        Raises BadInput while the operator drives.
+        """
+        if not self._ask(protocol.Leave(duration_s), protocol.Done).done:
+            raise BadInput("simulation.not_left")
 
     def truth(self, position_mm: npt.ArrayLike | Sequence[float]) -> CarriageTruth:
         """The truth at positions of the line."""

@@ -13,8 +13,9 @@ PARTS = {
     "opcua": ("asyncua",),
     "mtconnect": ("httpx", "lxml"),
     "ble": ("bleak",),
+    "practice": ("amqtt", "asyncua"),
 }
-"""Kind of link, which is also the name of the part, and the libraries that it needs."""
+"""Kind of link, which is also the name of the part, and the libraries that it needs; and what practice needs."""
 
 
 def need(kind: str) -> None:

@@ -9,6 +9,8 @@ TEXT = {
     "simulation.ended": (
         "The practice workshop has ended (exit code {exit_code}) and no longer answers. Start it again."
     ),
+    "simulation.no_instrument": "The practice workshop has no further instrument {name!r}. There are: {known}.",
+    "simulation.not_left": "The operator drives: nobody leaves the machine alone now. Wait until he is home.",
     "simulation.not_turned": (
         "The support {support} was not turned: there is none of that name, or the carriage is being driven. "
         "Wait until the operator has finished and use the names painted on the floor."
@@ -17,7 +19,7 @@ TEXT = {
         "Practice workshop Hollin Reach (invented), scenario {title}, at {factor:g} times real time. "
         "The instruments are described in {folder}:"
     ),
-    "simulation.endpoint": "  {name:<9} {place}",
+    "simulation.endpoint": "  {name:<14} {place}",
     "simulation.press_enter": "Press Enter and the operator drives the carriage forward and back; Ctrl-C ends.",
     "simulation.driving": "The operator drives; the whole way takes about {duration_s:.0f} s of the workshop's time.",
     "simulation.round": "round {number}",
