@@ -60,6 +60,20 @@ class OnSprings:
             shape = shape + self._part(shape, target, setting_um, load_n) * (target - shape)
         raise BadInput("correct.no_rest")
 
+    def rests(self, setting_um: FloatArray, load_n: FloatArray) -> FloatArray:
+        """Shapes (loads, shapes) for many loads (loads, shapes): those with the same contact are solved together."""
+        out = np.empty_like(load_n)
+        left = np.arange(load_n.shape[0])
+        while left.size:
+            first = self.rest(setting_um, load_n[left[0]])
+            push = load_n[left] + (self.seat_n_per_um * setting_um * first.carrying) @ self.at
+            shapes = np.linalg.solve(self.stiffness_with(first.carrying), push.T).T
+            alike = ((((setting_um - shapes @ self.at.T) > 0.0) | self.anchored) == first.carrying).all(axis=1)
+            shapes[0], alike[0] = first.shape, True
+            out[left[alike]] = shapes[alike]
+            left = left[~alike]
+        return out
+
     def _agrees(self, shape: FloatArray, setting_um: FloatArray, pressing: BoolArray) -> bool:
         """Contact is as assumed, or differs only where nothing presses and nothing gapes."""
         differs = self._pressing(shape, setting_um) != pressing

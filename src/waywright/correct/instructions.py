@@ -15,7 +15,9 @@ from waywright.correct.seen import Source
 from waywright.correct.turning import Turn, turn_for
 from waywright.machine import Support
 
-WAIT_MIN = {"wedge-shoe": 10, "jack-screw": 10, "shim-pack": 10, "side-jack": 10, "anchor": 10}
+WAIT_MIN = 10
+"""Friction and seats creep: so long after the last move before a reading of micrometres counts."""
+
 PLAY_UM = 20.0
 """A lowering move goes this much further and comes back up, so that every move ends upwards."""
 
@@ -40,12 +42,16 @@ class Instruction:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A round's instructions. ``confirm`` must each be confirmed on its own before anything is turned."""
+    """A round's instructions. ``confirm`` must each be confirmed on its own before anything is turned.
+
+    ``wait_min`` is how long the bed is left alone after the last move.
+    """
 
     instructions: tuple[Instruction, ...]
     confirm: tuple[Note, ...]
     warnings: tuple[Note, ...]
     afterwards: tuple[Note, ...]
+    wait_min: int = WAIT_MIN
 
 
 def instructions(plan: Plan, source: Source | None = None) -> Sheet:
@@ -144,7 +150,6 @@ def _steps(support: Support, move: float, turn: Turn | None, station: float, exp
     steps.append(note(f"correct.step_reading_{way}", station_mm=station, change_um=abs(expected)))
     if support.anchored:
         steps.append(note("correct.step_tighten", support=name))
-    steps.append(note("correct.step_wait", minutes=WAIT_MIN.get(support.kind or "", 10)))
     return tuple(steps)
 
 
@@ -175,5 +180,6 @@ def _afterwards(plan: Plan) -> tuple[Note, ...]:
     low, high = plan.interval_um
     return (
         note("correct.then_every_support_carries"),
+        note("correct.step_wait", minutes=WAIT_MIN),
         note("correct.then_measure", value_um=plan.value_um, low_um=low, high_um=high),
     )

@@ -69,6 +69,21 @@ class BedModel:
         """Where the bed rests with its supports set to ``setting_um`` (supports,), one-sided contact included."""
         return self.on_springs(stiffness).rest(setting_um, self.load(carriage_mm))
 
+    def rests(self, stiffness: Stiffness, setting_um: FloatArray, carriage_mm: FloatArray) -> FloatArray:
+        """Shapes (places, shapes) of the bed at rest with the carriage at each of many places."""
+        return self.on_springs(stiffness).rests(setting_um, self.loads(carriage_mm))
+
+    def loads(self, carriage_mm: FloatArray) -> FloatArray:
+        """Loads (places, shapes) as :meth:`load` gives them for each place of the carriage."""
+        own, carriage = self.structure.weight(self.weight_n_per_m), self.bed.carriage
+        out = np.repeat(own[None, :], carriage_mm.size, axis=0)
+        if carriage is not None and not self.sideways:
+            force = carriage.mass_kg * GRAVITY_M_PER_S2 / 2
+            for side in (-0.5, 0.5):
+                pads = np.clip(carriage_mm + side * carriage.pad_spacing_mm, 0.0, self.bed.length_mm) * MM
+                out -= force * self.structure.height_rows(pads)
+        return out
+
     def height(self, stiffness: Stiffness, shape: FloatArray, seen: Stations) -> FloatArray:
         """Height of the stations in um, the sag between the supports included."""
         return height_rows(self.structure, self.bed, seen) @ shape + self._sag_in_element(stiffness, seen)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 import numpy as np
@@ -21,13 +21,11 @@ from waywright.correct import (
 )
 from waywright.correct.notes import Note
 from waywright.errors import BadInput
-from waywright.evaluate.passes import JoinedPasses
-from waywright.files import ReadingsTable, read_table
+from waywright.files import read_table
 from waywright.files.machine_file import read_machine
-from waywright.jobs.judge import joined_table
-from waywright.jobs.measured import MeasuredLine, joined, positive_on_screen
+from waywright.jobs.bed_seen import Seen, on_bed, seen_in_line, seen_in_table, stated_source, stated_zero
+from waywright.jobs.measured import MeasuredLine
 from waywright.machine import Machine
-from waywright.quantities import Code, Direction, code, iso_sign
 from waywright.readings import Floats
 from waywright.visit import PositionZero, SourceStand
 
@@ -48,21 +46,14 @@ class CorrectionOrder:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Correction:
-    """A plan, the fitter's sheet, and the choice between work and straightness."""
+    """A plan, the fitter's sheet, and the choice between work and straightness; ``cautions`` go with the belief."""
 
     machine: Machine
     plan: Plan
     sheet: Sheet
     trade_off: tuple[TradeOff, ...]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Seen:
-    """What the plan rests on: bed coordinates (n,), height up positive, roll with the operator's side up or None."""
-
-    bed_mm: Floats
-    height_um: Floats
-    roll_um_per_m: Floats | None
+    order: CorrectionOrder
+    cautions: tuple[Note, ...] = field(default=())
 
 
 def correction_of_table(machine_file: Path, table_file: Path, order: CorrectionOrder) -> Correction:
@@ -71,8 +62,8 @@ def correction_of_table(machine_file: Path, table_file: Path, order: CorrectionO
     Raises BadInput for a machine without a bed, a table without a height, or positions off the bed.
     """
     machine, table = read_machine(machine_file), read_table(table_file)
-    zero, source = order.zero or _stated_zero(table), order.source or _stated_source(table)
-    seen = _seen_in_table(machine, table, zero, order.detector_side, table_file)
+    zero, source = order.zero or stated_zero(table), order.source or stated_source(table)
+    seen = seen_in_table(machine, table, zero, order.detector_side, table_file)
     return _planned(machine, seen, zero, source, order)
 
 
@@ -80,52 +71,43 @@ def correction_of_line(measured: MeasuredLine, order: CorrectionOrder, belief: B
     """Plan from a measured line, mean of its passes; ``belief`` is what earlier rounds told of the bed."""
     setup = measured.passes[-1].setup
     zero = order.zero or setup.zero
-    seen = _seen_in_line(measured, zero)
+    seen = seen_in_line(measured, zero)
     return _planned(measured.machine, seen, zero, order.source or setup.source, order, belief)
 
 
-def learnt_from(correction: Correction, after: MeasuredLine, moves_um: Mapping[str, float] | None = None) -> Learnt:
-    """What a round told: the line measured again after the moves that a correction asked for.
+def learnt_between(
+    before: MeasuredLine, after: MeasuredLine, belief: Belief, moves_um: Mapping[str, float], noise_um: float = 1.0
+) -> Learnt:
+    """What a round told: the line measured before and again after ``moves_um`` per support; others were not turned.
 
-    ``moves_um`` per support is what was asked instead, where the fitter did otherwise than the sheet says. Raises
-    BadInput where the line has no height.
+    ``belief`` is the one the round was planned on. Raises BadInput where a line has no height.
     """
-    plan = correction.plan
-    before = plan.measured
-    setup = after.passes[-1].setup
-    seen = _seen_in_line(after, setup.zero)
-    along = np.argsort(seen.bed_mm)
+    bed = before.machine.bed
+    if bed is None or not bed.supports:
+        raise BadInput("jobs.no_supports", machine=before.machine.name)
+    first, second = (seen_in_line(line, line.passes[-1].setup.zero) for line in (before, after))
+    along = np.argsort(second.bed_mm)
 
     def there(value: Floats) -> Floats:
-        return np.asarray(np.interp(before.position_mm, seen.bed_mm[along], value[along]))
+        return np.asarray(np.interp(first.bed_mm, second.bed_mm[along], value[along]))
 
-    both = before.roll_um_per_m is not None and seen.roll_um_per_m is not None
+    both = first.roll_um_per_m is not None and second.roll_um_per_m is not None
     return update_belief(
-        plan.belief,
-        plan.bed,
-        before.position_mm,
-        before.height_um,
-        there(seen.height_um),
-        plan.moves_um if moves_um is None else [moves_um.get(name, 0.0) for name in plan.supports],
-        noise_um=before.noise_um,
-        turning_error=plan.turning,
-        quantity=before.quantity,
-        roll_before_um_per_m=before.roll_um_per_m if both else None,
-        roll_after_um_per_m=there(seen.roll_um_per_m) if both and seen.roll_um_per_m is not None else None,
+        belief,
+        bed,
+        first.bed_mm,
+        first.height_um,
+        there(second.height_um),
+        [moves_um.get(name, 0.0) for name in belief.supports],
+        noise_um=noise_um,
+        quantity=_quantity(before.machine),
+        roll_before_um_per_m=first.roll_um_per_m if both else None,
+        roll_after_um_per_m=there(second.roll_um_per_m) if both and second.roll_um_per_m is not None else None,
     )
 
 
-def _seen_in_line(measured: MeasuredLine, zero: PositionZero | None) -> Seen:
-    codes = {positive_on_screen(measured, name): name for name in measured.codes()}
-    if Direction.UP not in codes:
-        raise BadInput("jobs.no_height", file=measured.line.name, columns=", ".join(measured.codes()) or "-")
-    height = joined(measured, codes[Direction.UP])
-    roll = codes.get(Direction.OPERATOR_SIDE_UP)
-    return Seen(
-        _on_bed(measured.machine, zero, height.position_mm),
-        height.mean,
-        joined(measured, roll).mean if roll else None,
-    )
+def _quantity(machine: Machine) -> str:
+    return "carriage" if machine.bed and machine.bed.carriage else "guideway"
 
 
 def _planned(
@@ -142,7 +124,7 @@ def _planned(
         machine.bed,
         seen.bed_mm,
         seen.height_um,
-        quantity="carriage" if machine.bed.carriage else "guideway",
+        quantity=_quantity(machine),
         noise_um=order.noise_um,
         goal_um=order.goal_um,
         roll_um_per_m=seen.roll_um_per_m,
@@ -153,14 +135,14 @@ def _planned(
     )
     stand = Source(source.bed_mm) if source and source.on == "bed" and source.bed_mm is not None else None
     sheet = _in_positions(instructions(plan, stand), machine, zero)
-    return Correction(machine, plan, sheet, plan.trade_off)
+    return Correction(machine, plan, sheet, plan.trade_off, order)
 
 
 def _in_positions(sheet: Sheet, machine: Machine, zero: PositionZero | None) -> Sheet:
     """Stations as the technician reads them, not as bed coordinates."""
     if zero is None:
         return sheet
-    [start_mm] = _on_bed(machine, zero, np.zeros(1))
+    [start_mm] = on_bed(machine, zero, np.zeros(1))
 
     def said(note: Note) -> Note:
         if "station_mm" not in note.facts:
@@ -173,66 +155,6 @@ def _in_positions(sheet: Sheet, machine: Machine, zero: PositionZero | None) -> 
         for each in sheet.instructions
     )
     return replace(sheet, instructions=turned)
-
-
-def _seen_in_table(machine: Machine, table: ReadingsTable, zero: PositionZero | None, side: str, file: Path) -> Seen:
-    height = _column(machine, table, Direction.UP)
-    if height is None:
-        raise BadInput("jobs.no_height", file=str(file), columns=", ".join(table.columns) or "-")
-    joined_height = _physical(table, height, Direction.UP, machine, side)
-    roll = _column(machine, table, Direction.OPERATOR_SIDE_UP)
-    values = None if roll is None else _physical(table, roll, Direction.OPERATOR_SIDE_UP, machine, side).mean
-    return Seen(_on_bed(machine, zero, joined_height.position_mm), joined_height.mean, values)
-
-
-def _column(machine: Machine, table: ReadingsTable, direction: Direction) -> Code | None:
-    """The quantity of the table that lies along a physical direction: height, or the roll of a horizontal axis."""
-    for name in table.columns:
-        quantity = code(name)
-        wanted = quantity.is_straightness or (quantity.is_rotation and quantity.direction == quantity.axis)
-        if wanted and _lies_along(quantity, direction, machine):
-            return quantity
-    return None
-
-
-def _lies_along(quantity: Code, direction: Direction, machine: Machine) -> bool:
-    try:
-        iso_sign(quantity, direction, machine.axes)
-    except BadInput:
-        return False
-    return True
-
-
-def _physical(table: ReadingsTable, quantity: Code, direction: Direction, machine: Machine, side: str) -> JoinedPasses:
-    sign = iso_sign(quantity, direction, machine.axes, side)
-    turned = ReadingsTable(
-        table.position_mm, {quantity.text: sign * table.columns[quantity.text]}, table.pass_number, table.direction
-    )
-    return joined_table(turned.passes(), quantity.text)
-
-
-def _on_bed(machine: Machine, zero: PositionZero | None, position_mm: Floats) -> Floats:
-    if zero is None:
-        return position_mm
-    mark = next((item for item in machine.marks if item.name == zero.mark), None)
-    if mark is None:
-        known = ", ".join(item.name for item in machine.marks)
-        raise BadInput("jobs.unknown_mark", mark=zero.mark, machine=machine.name, known=known or "-")
-    return mark.bed_mm + zero.offset_mm + zero.sense * position_mm
-
-
-def _stated_zero(table: ReadingsTable) -> PositionZero | None:
-    """Position zero as a report's table states it."""
-    notes = table.metadata
-    if "zero mark" not in notes:
-        return None
-    sense = -1 if notes.get("positions grow") == "left" else 1
-    return PositionZero(notes["zero mark"], float(notes.get("zero offset mm", "0")), sense)
-
-
-def _stated_source(table: ReadingsTable) -> SourceStand | None:
-    place = table.metadata.get("source on bed mm")
-    return None if place is None else SourceStand("bed", float(place))
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,7 +63,7 @@ def keep_at(
         figures=plain(judged.result),
         why=statements(judged.why),
         made_utc=now,
-        made_by=_person(archive, by, now),
+        made_by=person_named(archive, by, now),
     )
     archive.save(evidence, by=evidence.made_by)
     return evidence
@@ -80,7 +80,7 @@ def go_on_anyway(archive: Archive, evidence: UUID, reason: str, by: str | UUID |
     if found.good:
         raise BadInput("guard.nothing_in_the_way", test=found.test, outcome=found.outcome)
     now = clock.utc()
-    person = _person(archive, by, now)
+    person = person_named(archive, by, now)
     passed = replace(found, anyway=reason.strip(), anyway_by=person, anyway_utc=now)
     archive.save(passed, by=person, reason=passed.anyway)
     return passed
@@ -144,7 +144,7 @@ def _subject(archive: Archive, line: Line) -> UUID:
     return setups[-1].id if setups else line.id
 
 
-def _person(archive: Archive, by: str | UUID | None, now: datetime) -> UUID | None:
+def person_named(archive: Archive, by: str | UUID | None, now: datetime) -> UUID | None:
     """The id of a person by name; a new one is recorded."""
     if by is None or isinstance(by, UUID):
         return by

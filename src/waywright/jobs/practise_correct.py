@@ -15,8 +15,10 @@ from waywright.clocks import Clock, ScaledClock, SystemClock, new_id
 from waywright.correct import Belief, Cause
 from waywright.drawing import PRINT, CurveScene, Series, curve
 from waywright.evaluate import straightness
+from waywright.jobs.bed_seen import levelling_value_um
 from waywright.jobs.begin import Begun
-from waywright.jobs.correct import Correction, CorrectionOrder, correction_of_line, learnt_from
+from waywright.jobs.correct import Correction, CorrectionOrder, correction_of_line
+from waywright.jobs.evidence import person_named
 from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.measured import MeasuredLine, joined, measured_line, positive_on_screen
 from waywright.jobs.practise import (
@@ -28,15 +30,23 @@ from waywright.jobs.practise import (
     drive_and_take,
 )
 from waywright.jobs.prove import WrittenReport, report_of_line
+from waywright.jobs.rounds import confirm, keep_plan, measured_again, turned
 from waywright.quantities import Direction, code, plain_name
 from waywright.simulation import Workshop
 from waywright.visit import Pass
+from waywright.visit.adjustment import Adjustment
 from waywright.wording import text
 
 GOAL_UM = 12.0
 MOST_ROUNDS = 3
-WAIT_S = 120.0
-"""How long the bed is left alone after turning; what comes later is below the noise."""
+FITTER = "Tam Orrel (invented)"
+ANSWERS = {
+    "correct.confirm_axis_locked": "feed clutch out, main switch off, padlock 14",
+    "correct.confirm_vertical_supported": "no vertical axis, no roll between the centres",
+    "correct.confirm_cribbed": "oak cribbing under both ends",
+    "correct.confirm_makers_limit": "200",
+}
+"""What the invented fitter says when he is asked about safety, one thing after the other."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +120,7 @@ async def run_whole_job(
         files=(*before.files, *after.files, picture, *workshop.descriptions.values()),
         archive=archive_file,
         goal_um=goal_um,
-        reached=_value_um(left) <= goal_um,
+        reached=levelling_value_um(left) <= goal_um,
         as_found=before.results,
         rounds=rounds,
         as_left=after.results,
@@ -125,6 +135,7 @@ class _Floor:
         self._archive, self._workshop, self._clock, self._told = archive, workshop, clock, told
         self._order = CorrectionOrder(goal_um=goal_um)
         self._begun = begin_in(workshop, archive, clock)
+        self._fitter = person_named(archive, FITTER, clock.utc())
 
     async def as_found(self) -> MeasuredLine:
         """The line before anything is turned."""
@@ -151,15 +162,16 @@ class _Floor:
     async def rounds(self, found: MeasuredLine, most: int) -> tuple[RoundDone, ...]:
         """Plan, turn, measure and learn until the goal is kept or nothing better is known."""
         done: list[RoundDone] = []
+        measured = found
         correction = self._plan(1, found, None)
         while (
             len(done) < most and correction.plan.value_now_um > self._order.goal_um and correction.plan.moves_um.any()
         ):
             number = len(done) + 1
-            await self._turn(correction)
-            again = await self.measure(self.next_line(text("simulation.round", number=number)), "brief")
-            learnt = learnt_from(correction, again)
-            following = self._plan(number + 1, again, learnt.belief)
+            kept = await self._turned(measured, correction)
+            measured = await self.measure(self.next_line(text("simulation.round", number=number)), "brief")
+            _, learnt = measured_again(self._archive, kept, measured, self._clock, self._begun.visit.technician_id)
+            following = self._plan(number + 1, measured, learnt.belief)
             plan = correction.plan
             done.append(
                 RoundDone(
@@ -184,29 +196,29 @@ class _Floor:
             self._told.planned(number, correction)
         return correction
 
-    async def _turn(self, correction: Correction) -> None:
-        """The fitter works the sheet from top to bottom; then the bed is left alone."""
-        asked = {each.support: each.move_um for each in correction.sheet.instructions}
-        self._workshop.turn(asked)
-        await self._clock.sleep(WAIT_S)
+    async def _turned(self, measured: MeasuredLine, correction: Correction) -> Adjustment:
+        """The fitter confirms, works the sheet from top to bottom and tells; then the bed is left alone."""
+        archive, clock, fitter = self._archive, self._clock, self._fitter
+        kept = keep_plan(archive, measured, correction, clock, self._begun.visit.technician_id)
+        for each in kept.to_confirm:
+            kept = confirm(archive, kept, each.key, ANSWERS[each.key], clock, fitter)
+        for each in correction.sheet.instructions:
+            self._workshop.turn({each.support: each.move_um})
+            kept = turned(archive, kept, each.support, None, clock, by=fitter)
+        await self._leave_alone(correction.sheet.wait_min * 60.0)
+        return kept
+
+    async def _leave_alone(self, duration_s: float) -> None:
+        """In practice the wait on the sheet passes at once; in real time it is sat through."""
+        if isinstance(self._clock, ScaledClock):
+            self._workshop.leave(duration_s)
+            self._clock.pass_by(duration_s)
+        else:
+            await self._clock.sleep(duration_s)
 
 
 def _moves(correction: Correction) -> dict[str, float]:
     return {each.support: each.move_um for each in correction.sheet.instructions}
-
-
-def _value_um(measured: MeasuredLine) -> float:
-    """The height's value about its best line and that of roll over the gauge; the worse counts."""
-    bed = measured.machine.bed
-    gauge_m = ((bed.gauge_mm or 0.0) if bed else 0.0) / 1000.0
-    values = []
-    for name in measured.codes():
-        mean, positive = joined(measured, name), positive_on_screen(measured, name)
-        if positive == Direction.UP:
-            values.append(float(straightness(mean.position_mm, mean.mean, "minimum-zone").value_um))
-        elif positive == Direction.OPERATOR_SIDE_UP:
-            values.append(gauge_m * float(mean.mean.max() - mean.mean.min()))
-    return max(values)
 
 
 def _reported(measured: MeasuredLine, folder: Path, reference: str, archive_file: Path) -> WrittenReport:

@@ -22,6 +22,7 @@ from waywright.simulation.sections import BedTruth
 _GRID_MM = 40.0
 _MARGIN_MM = 20.0
 _MM = 1e-3
+_NOTHING = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +33,14 @@ class _Sight:
     height: Floats
     roll: Floats
     source_twist: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Share:
+    """How much of an earlier state of the supports has not gone yet."""
+
+    part: float
+    setting_um: Floats
 
 
 class BedOnSupports:
@@ -49,7 +58,8 @@ class BedOnSupports:
         self._sight = _sight(self._model, scenario, self._position_mm)
         self._up_m = scenario.above_bearing_mm[1] * _MM
         self._level = self._model.level_shape(self._stiffness)
-        self._now = self._before = self._lies()
+        self._before: list[_Share] = []
+        self._tables: dict[bytes, Floats] = {}
         self._turned_s = -np.inf
 
     @property
@@ -60,18 +70,23 @@ class BedOnSupports:
     def at(self, position_mm: Floats, world_s: Floats | float = np.inf) -> Floats:
         """Height and side in um and roll in um/m with the carriage at positions (n,), at times (n,) or one; (3, n)."""
         left = self._left(np.asarray(world_s, dtype=np.float64))
-        now, before = (self._between(table, position_mm) for table in (self._now, self._before))
-        return np.asarray(now + left * (before - now))
+        now = self._between(self._lies(self._setting_um), position_mm)
+        if not self._before or not np.any(left):
+            return now
+        table = sum(share.part * self._lies(share.setting_um) for share in self._before)
+        return np.asarray(now + left * (self._between(np.asarray(table), position_mm) - now))
 
     def turn(self, support: str, move_um: float, world_s: float) -> float:
         """Turn a support at a time, as well as the fitter can; returns what he really did, in um."""
         spread_um = max(self._bed.turning_um, self._bed.turning_part * abs(move_um))
         # a fitter counts his turns: he is never off by more than twice his usual error
         done_um = move_um + spread_um * float(np.clip(self._luck.standard_normal(), -2.0, 2.0))
-        self._before = self._now + float(self._left(np.array(world_s))) * (self._before - self._now)
+        left = float(self._left(np.array(world_s))) if self._before else 0.0
+        earlier = [replace(share, part=left * share.part) for share in self._before]
+        self._before = [_Share(1.0 - left, self._setting_um), *(each for each in earlier if each.part > _NOTHING)]
         self._setting_um = self._setting_um.copy()
         self._setting_um[self._names.index(support)] += done_um
-        self._now, self._turned_s = self._lies(), world_s
+        self._turned_s = world_s
         return done_um
 
     def force_n(self) -> dict[str, float]:
@@ -86,10 +101,19 @@ class BedOnSupports:
         since_s = np.maximum(world_s - self._turned_s, 0.0)
         return np.asarray(self._bed.creep_part * np.exp(-since_s / self._bed.creep_s))
 
-    def _lies(self) -> Floats:
-        """Height, side and roll on the grid with the carriage there, (3, grid): each place has its own rest."""
-        rests = [self._model.rest(self._stiffness, self._setting_um, float(mm)).shape for mm in self._sight.along_mm]
-        shape = np.array(rests) - self._level
+    def _lies(self, setting_um: Floats) -> Floats:
+        """Height, side and roll on the grid with the carriage there, (3, grid), for settings; computed when asked."""
+        key = setting_um.tobytes()
+        if key not in self._tables:
+            wanted = [self._setting_um, *(share.setting_um for share in self._before)]
+            kept = {each.tobytes() for each in wanted}
+            self._tables = {known: table for known, table in self._tables.items() if known in kept}
+            self._tables[key] = self._seen(setting_um)
+        return self._tables[key]
+
+    def _seen(self, setting_um: Floats) -> Floats:
+        """Each place of the carriage has its own rest."""
+        shape = self._model.rests(self._stiffness, setting_um, self._sight.along_mm) - self._level
         height = (self._sight.height * shape).sum(axis=1)
         roll = (self._sight.roll * shape).sum(axis=1)
         # operator's side up leans what stands above the ways away from him; the source leans with its own place

@@ -4,6 +4,15 @@
 a new revision of the record, with who and why.
 """
 
+from waywright.visit.adjustment import (
+    Adjustment,
+    Alarm,
+    BedBelief,
+    Confirmation,
+    MoveMade,
+    NamedCause,
+    NotCorrected,
+)
 from waywright.visit.conditions import Conditions, MachineState, Temperature
 from waywright.visit.evidence import Evidence, EvidenceEntry, Statement
 from waywright.visit.interpretation import ChannelMeaning, Interpretation, interpreted
@@ -18,11 +27,15 @@ from waywright.visit.sink import ReadingSink
 from waywright.visit.stay import Exclusion, Person, Visit
 
 __all__ = [
+    "Adjustment",
+    "Alarm",
     "Attachment",
+    "BedBelief",
     "Certificate",
     "ChannelMeaning",
     "Column",
     "Conditions",
+    "Confirmation",
     "Evidence",
     "EvidenceEntry",
     "Exclusion",
@@ -35,6 +48,9 @@ __all__ = [
     "KeptTable",
     "Line",
     "MachineState",
+    "MoveMade",
+    "NamedCause",
+    "NotCorrected",
     "OnTheSpot",
     "Pass",
     "PassEvent",

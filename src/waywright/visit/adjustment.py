@@ -75,8 +75,10 @@ class Adjustment:
     """One round at a visit. Values (um) are the worse of height and roll times gauge, about the best reference.
 
     ``before_line_id`` and ``after_line_id`` name the lines measured before and after; ``expected_um`` with its 95 %
-    ``interval_um`` was foretold for the reading afterwards. ``told`` are the instructions and warnings as they stood on
-    the sheet. ``belief_id`` names the belief after the round. ``surprise`` is None until it was measured again.
+    ``interval_um`` was foretold for the reading afterwards. ``told`` are the instructions and warnings as they stood
+    on the sheet, ``to_confirm`` what had to be confirmed before anything was turned. ``belief_before_id`` and
+    ``belief_id`` name the belief that it was planned on and the one after it. ``surprise`` is None until it was
+    measured again.
     """
 
     id: UUID
@@ -89,6 +91,7 @@ class Adjustment:
     interval_um: tuple[float, float]
     moves: tuple[MoveMade, ...]
     told: tuple[Statement, ...] = ()
+    to_confirm: tuple[Statement, ...] = ()
     confirmations: tuple[Confirmation, ...] = ()
     alarms: tuple[Alarm, ...] = ()
     not_corrected: tuple[NotCorrected, ...] = ()
@@ -96,6 +99,7 @@ class Adjustment:
     value_after_um: float | None = None
     surprise: bool | None = None
     causes: tuple[NamedCause, ...] = ()
+    belief_before_id: UUID | None = None
     belief_id: UUID | None = None
     quantity: str = "carriage"
     stage: str | None = None
