@@ -28,9 +28,9 @@ def test_every_method_has_a_ready_budget_that_can_be_edited_and_used(method: str
     assert budget.method == method
     stated = state_straightness(X, 10.0 * np.sin(X / 1000.0), budget, draws=400)
     assert [row.name for row in stated.rows[:-1]] == [one.name for one in budget.contribution]
-    assert stated.expanded_um > 0.1
-    low, high = stated.interval_um
-    assert low < stated.best_um < high
+    assert stated.expanded > 0.1
+    low, high = stated.interval
+    assert low < stated.best < high
 
 
 def test_a_budget_written_reads_back_equal(tmp_path: Path) -> None:

@@ -32,15 +32,15 @@ def test_rows_are_the_law_of_propagation() -> None:
     share = X / 4000.0
     expected = air[top] - share[top] * air[-1]
     assert rows["air"].sensitivity == pytest.approx(expected, rel=1e-6)
-    assert rows["air"].contribution_um == pytest.approx(abs(expected) * 0.5 / math.sqrt(3.0), rel=1e-6)
+    assert rows["air"].contribution == pytest.approx(abs(expected) * 0.5 / math.sqrt(3.0), rel=1e-6)
     drift = share * X / 1e3
     assert rows["drift"].sensitivity == pytest.approx(drift[top] - share[top] * drift[-1], rel=1e-6)
     assert rows["scatter"].sensitivity == pytest.approx(
         math.sqrt(1.0 + share[top] ** 2 + (1.0 - share[top]) ** 2), rel=1e-6
     )
-    total = math.sqrt(sum(row.contribution_um**2 for row in stated.rows))
-    assert stated.combined_um == pytest.approx(total)
-    assert stated.degrees_of_freedom == pytest.approx(total**4 / (rows["scatter"].contribution_um ** 4 / 12))
+    total = math.sqrt(sum(row.contribution**2 for row in stated.rows))
+    assert stated.combined == pytest.approx(total)
+    assert stated.degrees_of_freedom == pytest.approx(total**4 / (rows["scatter"].contribution ** 4 / 12))
     assert list(rows)[-1] == SAMPLING
 
 
@@ -57,34 +57,34 @@ def test_correlation_is_kept() -> None:
         state_straightness(X, BOW, budget(*both, correlation=pairs), "end-points", draws=500)
         for pairs in ((), (Correlated("air", "drift", 1.0),), (Correlated("air", "drift", -1.0),))
     )
-    rows = {row.name: row.contribution_um for row in plain.rows}
-    expected = plain.combined_um**2 + 2.0 * rows["air"] * rows["drift"]
-    assert together.combined_um**2 == pytest.approx(expected, rel=1e-2)
-    assert against.expanded_um < plain.expanded_um < together.expanded_um
+    rows = {row.name: row.contribution for row in plain.rows}
+    expected = plain.combined**2 + 2.0 * rows["air"] * rows["drift"]
+    assert together.combined**2 == pytest.approx(expected, rel=1e-2)
+    assert against.expanded < plain.expanded < together.expanded
 
 
 def test_a_slope_is_no_part_of_straightness() -> None:
     tilt = Contribution("zero", Acts.TILT, 50.0, "um/m")
     plain, tilted = (state_straightness(X, BOW, budget(*more), draws=16_000) for more in ((), (tilt,)))
-    assert tilted.rows[1].contribution_um == pytest.approx(0.0, abs=1e-6)
+    assert tilted.rows[1].contribution == pytest.approx(0.0, abs=1e-6)
     # Two runs of 16 000 draws agree in their standard deviation to 0.8 %.
     assert tilted.outcome.standard_uncertainty == pytest.approx(plain.outcome.standard_uncertainty, rel=0.025)
 
 
 def test_more_passes_and_less_scatter_make_it_narrower() -> None:
     one, four = (state_straightness(X, BOW, budget(), passes=passes, draws=2000) for passes in (1, 4))
-    assert four.rows[0].contribution_um == pytest.approx(one.rows[0].contribution_um / 2.0)
-    assert four.expanded_um < 0.8 * one.expanded_um
+    assert four.rows[0].contribution == pytest.approx(one.rows[0].contribution / 2.0)
+    assert four.expanded < 0.8 * one.expanded
 
 
 def test_noise_alone_is_not_stated_as_a_crooked_axis() -> None:
     flat = RNG.normal(size=17) * 0.6
     stated = state_straightness(X, flat, budget())
-    assert stated.value_um > 1.2
-    assert stated.interval_um[0] < 0.6
-    assert stated.best_um < stated.value_um
+    assert stated.value > 1.2
+    assert stated.interval[0] < 0.6
+    assert stated.best < stated.value
     assert stated.floor is not None
-    assert stated.floor.upper_95_um > stated.value_um * 0.7
+    assert stated.floor.upper_95_um > stated.value * 0.7
 
 
 def test_the_shape_is_recognised() -> None:
@@ -98,15 +98,15 @@ def test_same_seed_same_bits_and_the_outcome_decides() -> None:
     assert one.outcome.draws.tobytes() == two.outcome.draws.tobytes()
     decision = decide(one.outcome, 40.0)
     assert decision.verdict == "conforms"
-    assert decide(one.outcome, one.best_um).verdict == "undecided"
+    assert decide(one.outcome, one.best).verdict == "undecided"
 
 
 def test_level_and_tilt_of_the_readings_do_not_matter() -> None:
     plain = state_straightness(X, BOW, budget(AIR), draws=1000)
     moved = state_straightness(X, BOW + 5000.0 + 0.3 * X, budget(AIR), draws=1000)
-    assert moved.interval_um == (
-        pytest.approx(plain.interval_um[0], rel=1e-6),
-        pytest.approx(plain.interval_um[1], rel=1e-6),
+    assert moved.interval == (
+        pytest.approx(plain.interval[0], rel=1e-6),
+        pytest.approx(plain.interval[1], rel=1e-6),
     )
 
 

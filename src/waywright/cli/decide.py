@@ -44,6 +44,7 @@ def decide(
         Print JSON.
     """
     from waywright.cli import show
+    from waywright.cli.uncertain_view import followed
     from waywright.jobs.decide import DecisionOrder, decision
     from waywright.wording import text
 
@@ -69,6 +70,7 @@ def decide(
     if found.burden != "simple":
         page.print(text("cli.decide_zone", acceptance_um=found.acceptance_um, rejection_um=found.rejection_um))
     page.print(text(f"verdict.burden_{found.burden.value}"))
-    page.print(
-        text({True: "cli.decide_accepted", False: "cli.decide_refused", None: "cli.decide_talk"}[found.accepted])
-    )
+    page.print(text(followed(found)))
+    for key, risk in (("consumers", found.consumers_risk), ("producers", found.producers_risk)):
+        if risk is not None:
+            page.print(text(f"cli.decide_{key}_risk", risk=risk))

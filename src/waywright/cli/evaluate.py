@@ -58,7 +58,8 @@ def straightness(
     from waywright.jobs import judge, uncertain
 
     results = judge.straightness_of_table(file, quantity, reference, window_mm, target)
-    stated = uncertain.stated_results(results, uncertainty, tolerance, burden)
+    order = uncertain.StatedOrder(budget=uncertainty, rule=tolerance, burden=burden, helps=True)
+    stated = uncertain.stated_results(results, order)
     if json:
         show.print_json({"file": file, "results": results, "stated": stated})
         return

@@ -8,37 +8,43 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from waywright.errors import BadInput
-from waywright.evaluate import Reason, straightness
 from waywright.files.budget_file import METHODS, read_budget, ready_budget
 from waywright.jobs.judge import StraightnessResult
-from waywright.uncertainty import Budget, Row, Stated, state_straightness
-from waywright.verdict import Decision, decide, tolerance
+from waywright.jobs.stated_record import StatedResult
+from waywright.uncertainty import (
+    Budget,
+    Judged,
+    Stated,
+    measured_of,
+    state,
+    straightness_value,
+    what_would_help,
+)
+from waywright.verdict import Rule, decide_straightness, tolerance
 
 
-@dataclass(frozen=True, slots=True)
-class StatedResult:
-    """One straightness with its uncertainty and, if a rule was given, its verdict.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StatedOrder:
+    """What is wanted besides the value.
 
-    ``expanded_um`` is half the width of ``interval_um`` (95 %); ``noise_floor_um`` and ``noise_floor_95_um`` are what a
-    perfect axis would have read. ``rows`` are the whole budget. ``decision`` is None without a rule, or where the rule
-    has no single limit: then ``rule_holds`` says what the measured curve alone says.
+    ``budget`` is a budget file or the name of a ready one; ``rule`` a tolerance rule; ``burden`` "supplier" (proves
+    conformity), "customer" (proves non-conformity), "shared" or "simple" (as agreed). ``helps`` asks for what would
+    help most, which judges the readings some seven times more.
     """
 
-    code: str
-    pass_number: int | None
-    reference: str
-    value_um: float
-    best_um: float
-    interval_um: tuple[float, float]
-    expanded_um: float
-    noise_floor_um: float | None
-    noise_floor_95_um: float | None
-    rows: tuple[Row, ...]
-    tolerance: str | None = None
-    limit_um: float | None = None
-    decision: Decision | None = None
-    rule_holds: bool | None = None
-    rule_reasons: tuple[Reason, ...] = ()
+    budget: str | None = None
+    rule: str | None = None
+    burden: str = "supplier"
+    confidence: float = 0.95
+    helps: bool = False
+    draws: int = 4000
+    seed: int = 1
+
+    def wanted_rule(self) -> Rule | None:
+        """The rule read. Raises BadInput with the place of a mistake, and for a rule without a budget."""
+        if self.rule is not None and self.budget is None:
+            raise BadInput("jobs.rule_without_uncertainty")
+        return None if self.rule is None else tolerance(self.rule)
 
 
 def budget_of(name: str) -> Budget:
@@ -46,53 +52,95 @@ def budget_of(name: str) -> Budget:
     return ready_budget(name) if name in METHODS else read_budget(name)
 
 
-def stated_results(
-    results: Sequence[StraightnessResult], budget: str | None, rule: str | None, burden: str = "supplier"
-) -> tuple[StatedResult, ...]:
+def stated_results(results: Sequence[StraightnessResult], order: StatedOrder) -> tuple[StatedResult, ...]:
     """State the last result of every quantity: the mean of the passes, or the only pass; nothing without a budget.
 
     Raises BadInput for a rule without a budget: a verdict without uncertainty is none.
     """
-    if budget is None:
-        if rule is not None:
-            raise BadInput("jobs.rule_without_uncertainty")
+    order.wanted_rule()
+    if order.budget is None:
         return ()
     last = {result.code: result for result in results}
-    used = budget_of(budget)
-    return tuple(_stated(result, used, rule, burden) for result in last.values())
+    used = budget_of(order.budget)
+    return tuple(_of_table(result, used, order) for result in last.values())
 
 
-def _stated(result: StraightnessResult, budget: Budget, rule: str | None, burden: str) -> StatedResult:
-    order = np.argsort(result.position_mm)
-    position_mm, deviation_um = result.position_mm[order], result.deviation_um[order]
-    found = state_straightness(position_mm, deviation_um, budget, result.reference, passes=max(1, result.passes))
-    floor = found.floor
-    made = StatedResult(
-        code=result.code,
-        pass_number=result.pass_number,
-        reference=result.reference,
-        value_um=found.value_um,
-        best_um=found.best_um,
-        interval_um=found.interval_um,
-        expanded_um=found.expanded_um,
-        noise_floor_um=None if floor is None else float(floor.mean_um),
-        noise_floor_95_um=None if floor is None else float(floor.upper_95_um),
-        rows=found.rows,
+def _of_table(result: StraightnessResult, budget: Budget, order: StatedOrder) -> StatedResult:
+    ascending = np.argsort(result.position_mm)
+    measured = measured_of(result.position_mm[ascending], result.deviation_um[ascending], passes=max(1, result.passes))
+    return stated_straightness(result, Judged(measured, budget), order)
+
+
+def stated_straightness(
+    result: StraightnessResult, judged: Judged, order: StatedOrder, averaging_s: float | None = None
+) -> StatedResult:
+    """State one straightness: readings and budget as ``judged``, everything else as the result and the order say."""
+    value = straightness_value(result.reference)
+    found = state([judged], value, "um", result.reference, order.draws, order.seed)
+    made = record_of("straightness", result.code, found, judged.budget, order.budget)
+    made = replace(made, pass_number=result.pass_number)
+    if order.helps:
+        helps = what_would_help(
+            judged.measured,
+            judged.budget,
+            result.reference,
+            averaging_s=averaging_s,
+            draws=order.draws,
+            seed=order.seed,
+        )
+        made = replace(made, helps=helps)
+    rule = order.wanted_rule()
+    if rule is None:
+        return made
+    positive = () if result.positive is None else result.positive
+    decided = decide_straightness(
+        rule, found.belief, result.reference, order.burden, positive=positive, confidence=order.confidence
     )
-    return made if rule is None else _judged(made, result, found, rule, burden)
+    return replace(
+        made,
+        tolerance=decided.rule,
+        limit=single_limit(rule, result.end_mm - result.start_mm),
+        parts=decided.parts,
+        decision=decided.decision,
+        reason=decided.reason,
+        unjudged=decided.unjudged,
+        warning=decided.warning,
+    )
 
 
-def _judged(made: StatedResult, result: StraightnessResult, found: Stated, rule: str, burden: str) -> StatedResult:
-    read = tolerance(rule)
+def single_limit(rule: Rule, length_mm: float) -> float | None:
+    """The limit of a rule for a length in um, or None where it has no single one."""
     try:
-        limit_um = read.limit_um(result.end_mm - result.start_mm)
-    except BadInput as problem:
-        if problem.key != "verdict.no_single_limit":
-            raise
-        curve = straightness(result.position_mm, result.deviation_um, result.reference)
-        positive = () if result.positive is None else result.positive
-        check = read.check(curve, positive=positive)
-        reasons = tuple(Reason(part.key, part.facts) for part in check.parts if part.key)
-        return replace(made, tolerance=str(read), rule_holds=check.holds, rule_reasons=reasons)
-    decision = decide(found.outcome, limit_um, burden=burden)
-    return replace(made, tolerance=str(read), limit_um=limit_um, decision=decision)
+        return rule.limit_um(length_mm)
+    except BadInput:
+        return None
+
+
+def record_of(what: str, code: str, found: Stated, budget: Budget, file: str | None) -> StatedResult:
+    """What was found as a record."""
+    floor = found.floor
+    return StatedResult(
+        what=what,
+        code=code,
+        pass_number=None,
+        reference=found.reference,
+        unit=found.unit,
+        value=found.value,
+        best=found.best,
+        interval=found.interval,
+        probability=found.probability,
+        standard_uncertainty=found.outcome.standard_uncertainty,
+        coverage_factor=found.coverage_factor,
+        expanded=found.expanded,
+        rows=found.rows,
+        rows_combined=found.combined,
+        rows_second_order=found.second_order,
+        degrees_of_freedom=found.degrees_of_freedom,
+        rows_coverage_factor=found.rows_coverage_factor,
+        rows_expanded=found.rows_expanded,
+        budget=budget.title or budget.method,
+        budget_file=file,
+        noise_floor=None if floor is None else float(floor.mean_um),
+        noise_floor_95=None if floor is None else float(floor.upper_95_um),
+        shape=dict(found.family),
+    )

@@ -12,7 +12,8 @@ from waywright.uncertainty.monte_carlo import monte_carlo
 from waywright.uncertainty.outcome import Outcome
 from waywright.uncertainty.profiles import NoiseFloor, noise_floor_um, noise_values
 from waywright.uncertainty.propagation import Propagated, propagate
-from waywright.uncertainty.stated import Row, Stated, state_straightness
+from waywright.uncertainty.stated import Row, Stated
+from waywright.uncertainty.stating import Judged, measured_of, state, state_straightness, straightness_value
 
 __all__ = [
     "Action",
@@ -24,6 +25,7 @@ __all__ = [
     "Correlated",
     "Effect",
     "Input",
+    "Judged",
     "Measured",
     "NoiseFloor",
     "Outcome",
@@ -36,6 +38,7 @@ __all__ = [
     "coverage_factor",
     "effects",
     "exact",
+    "measured_of",
     "monte_carlo",
     "noise_floor_um",
     "noise_values",
@@ -43,7 +46,9 @@ __all__ = [
     "propagate",
     "rectangular",
     "standard_normals",
+    "state",
     "state_straightness",
+    "straightness_value",
     "student",
     "triangular",
     "welch_satterthwaite",

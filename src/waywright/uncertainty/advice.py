@@ -15,10 +15,9 @@ import numpy as np
 from waywright.evaluate.arrays import FloatArray
 from waywright.uncertainty.belief import Believer
 from waywright.uncertainty.contribution import Acts, Budget
-from waywright.uncertainty.effects import Measured, covariance, disturbance, effects
+from waywright.uncertainty.effects import DRIFTS, LEFT_OF_DRIFT, Measured, covariance, disturbance, effects
 
 _PER_READING = (Acts.READING, Acts.TURBULENCE, Acts.STEP_ANGLE)
-_DRIFTS = (Acts.DRIFT_ANGLE, Acts.DRIFT_OFFSET)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +79,8 @@ def _changes(measured: Measured, budget: Budget, averaging_s: float | None) -> I
         )
     if Acts.AIR_GRADIENT in acting:
         yield _Change("uncertainty.help_air", {}, _scaled(budget, 0.25, (Acts.AIR_GRADIENT,)), measured.passes)
-    if acting & set(_DRIFTS):
-        # Forward and backward in turn cancels an even drift; a fifth is left for what is not even.
-        yield _Change("uncertainty.help_drift", {}, _scaled(budget, 0.2, _DRIFTS), measured.passes)
+    if acting & set(DRIFTS) and not measured.both_ways:
+        yield _Change("uncertainty.help_drift", {}, _scaled(budget, LEFT_OF_DRIFT, DRIFTS), measured.passes)
     if Acts.BOW in acting:
         yield _Change("uncertainty.help_reversal", {}, _scaled(budget, 0.2, (Acts.BOW,)), measured.passes)
     if Acts.NONLINEARITY in acting or Acts.SCALE in acting:

@@ -15,7 +15,7 @@ prior: universal kriging), because a guideway has none that the population could
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 import numpy as np
@@ -70,6 +70,10 @@ class ProfileBelief:
         """Distribution of any value of the profile: ``function(position_mm, profile)`` of one or many profiles."""
         nominal = float(function(self.station_mm, self.nominal[:, np.newaxis])[0])
         return Outcome(np.asarray(function(self.grid_mm, self.profile)), nominal, self.seed)
+
+    def shuffled(self, order: IntArray) -> ProfileBelief:
+        """The same profiles in another order."""
+        return replace(self, profile=self.profile[:, order])
 
     def straightness(self, reference: str = "least-squares") -> Outcome:
         """Distribution of the straightness over the whole measured length."""

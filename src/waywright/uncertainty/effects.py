@@ -14,6 +14,8 @@ from waywright.uncertainty.draws import standard_normals
 
 _AIR_UM = 0.93  # um per K/m and m^2, halved below: 0.93e-6 per K at constant vapour pressure
 _STREAM = 201
+DRIFTS = (Acts.DRIFT_ANGLE, Acts.DRIFT_OFFSET)
+LEFT_OF_DRIFT = 0.2
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -23,7 +25,7 @@ class Measured:
     ``source_mm`` is where the beam comes from (a place on the line or beyond; the first station if not told).
     ``passes`` were averaged: scatter between them is divided, what is alike in all is not. ``angle_um_per_m`` is the
     carriage's angle that works with an offset, ``cross_um`` the other deviation. ``joins_mm`` are the
-    joins of segments.
+    joins of segments. With passes ``both_ways`` an even drift cancels in their mean; a fifth is left for what is not.
     """
 
     position_mm: FloatArray
@@ -33,6 +35,7 @@ class Measured:
     joins_mm: tuple[float, ...] = ()
     angle_um_per_m: FloatArray | None = None
     cross_um: FloatArray | None = None
+    both_ways: bool = False
 
     @property
     def distance_m(self) -> FloatArray:
@@ -125,7 +128,8 @@ def _effect(one: Contribution, m: Measured) -> Effect:
     if one.acts in _RANDOM:
         return Effect(one, random=_RANDOM[one.acts](m) / np.sqrt(m.passes))
     if one.acts in _ALIKE:
-        return Effect(one, column=_ALIKE[one.acts](m))
+        left = LEFT_OF_DRIFT if m.both_ways and one.acts in DRIFTS else 1.0
+        return Effect(one, column=left * _ALIKE[one.acts](m))
     if one.acts is Acts.JOIN:
         return Effect(one, random=_kinks(m))
     if one.acts is Acts.SCALE:

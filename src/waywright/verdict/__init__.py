@@ -1,11 +1,12 @@
 """Tolerance rules and the decision with uncertainty."""
 
-from waywright.verdict.by_reference import decide_by_reference, depends_on_reference
+from waywright.verdict.by_rule import RuleDecision, decide_by_rule, decide_straightness, depends_on_reference
 from waywright.verdict.decision import (
     Burden,
     Decision,
     Verdict,
     decide,
+    decide_by_probability,
     guard_band_um,
     probability_of_conformity,
 )
@@ -20,9 +21,12 @@ __all__ = [
     "PartCheck",
     "Rule",
     "RuleCheck",
+    "RuleDecision",
     "Verdict",
     "decide",
-    "decide_by_reference",
+    "decide_by_probability",
+    "decide_by_rule",
+    "decide_straightness",
     "depends_on_reference",
     "global_risks",
     "guard_band_um",

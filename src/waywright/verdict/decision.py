@@ -66,7 +66,7 @@ Value: TypeAlias = float | Distribution
 class Decision:
     """A verdict and everything it rests on.
 
-    ``accepted`` is what follows under the agreed burden; None where both sides have to talk. ``acceptance_um`` and
+    For angles the figures are in um/m. ``accepted`` is what follows under the agreed burden; None where both sides have to talk. ``acceptance_um`` and
     ``rejection_um`` are the edges of the undecided zone at the upper limit for a normal uncertainty; a verdict from a
     distribution rests on ``probability_of_conformity`` itself. ``consumers_risk`` is the probability that what is
     accepted is out of tolerance, ``producers_risk`` that what is refused is in tolerance, both for this very value
@@ -106,24 +106,47 @@ def decide(
     (has to prove non-conformity), "shared" or "simple". Raises BadInput for limits the wrong way round, a missing or
     negative uncertainty, an unknown burden.
     """
-    rule, u = _burden(burden), _uncertainty(value, standard_uncertainty_um, coverage_factor)
+    u = _uncertainty(value, standard_uncertainty_um, coverage_factor)
     _check_limits(limit_um, lower_um, confidence)
     measured = float(value.mean if isinstance(value, Distribution) else value)
     if not math.isfinite(measured):
         raise BadInput("verdict.value_not_a_number", value=measured)
     inside = probability_of_conformity(value, limit_um, u, lower_um=lower_um)
+    kept = measured <= limit_um and (lower_um is None or measured >= lower_um)
+    return decide_by_probability(
+        inside, measured, limit_um, u, burden, kept=kept, lower_um=lower_um, confidence=confidence
+    )
+
+
+def decide_by_probability(
+    probability_of_conformity: float,
+    value_um: float,
+    limit_um: float,
+    standard_uncertainty_um: float,
+    burden: Burden | str = Burden.SUPPLIER,
+    *,
+    kept: bool,
+    lower_um: float | None = None,
+    confidence: float = 0.95,
+) -> Decision:
+    """The decision from a probability of conformity that was found elsewhere, for example from drawn profiles.
+
+    ``kept`` says whether the measured value by itself keeps the limit, which is all that simple acceptance asks.
+    """
+    rule, inside = _burden(burden), probability_of_conformity
+    _check_limits(limit_um, lower_um, confidence)
     if rule is Burden.SIMPLE:
-        guard, verdict = 0.0, _simple(measured, limit_um, lower_um)
+        guard, verdict = 0.0, Verdict.CONFORMS if kept else Verdict.DOES_NOT_CONFORM
     else:
-        guard, verdict = guard_band_um(u, confidence), proved(inside, confidence)
+        guard, verdict = guard_band_um(standard_uncertainty_um, confidence), proved(inside, confidence)
     accepted = follows(verdict, rule)
     return Decision(
         verdict=verdict,
         accepted=accepted,
-        value_um=measured,
+        value_um=value_um,
         limit_um=float(limit_um),
         lower_um=lower_um,
-        standard_uncertainty_um=u,
+        standard_uncertainty_um=standard_uncertainty_um,
         burden=rule,
         confidence=confidence,
         probability_of_conformity=inside,
@@ -176,11 +199,6 @@ def _phi(distance: float, u: float) -> float:
     if u > 0.0:
         return 0.5 * math.erfc(-distance / u / math.sqrt(2.0))
     return 1.0 if distance >= 0.0 else 0.0
-
-
-def _simple(measured: float, limit_um: float, lower_um: float | None) -> Verdict:
-    kept = measured <= limit_um and (lower_um is None or measured >= lower_um)
-    return Verdict.CONFORMS if kept else Verdict.DOES_NOT_CONFORM
 
 
 def _burden(burden: Burden | str) -> Burden:

@@ -78,14 +78,19 @@ TEXT = {
     "cli.decide_refused": "So it is not accepted.",
     "cli.decide_talk": "So both sides have to talk: measure better, or agree on a concession.",
     "cli.stated": (
-        "{code}: {value_um:.1f} µm as read; the true value lies with 95 % between {low_um:.1f} and {high_um:.1f} µm "
-        "(U = {expanded_um:.1f} µm, best {best_um:.1f} µm)."
+        "{code}: {value:.1f} {unit} as read; the true value lies with 95 % between {low:.1f} and {high:.1f} {unit} "
+        "(U = {expanded:.1f} {unit}, k = {k:.2f}, best {best:.1f} {unit})."
     ),
     "cli.stated_floor": (
-        "{code}: a perfect axis would have read {floor_um:.1f} µm with this noise, 95 % of them less than "
-        "{upper_um:.1f} µm."
+        "{code}: a perfect axis would have read {floor:.1f} {unit} with this noise, 95 % of them less than "
+        "{upper:.1f} {unit}."
     ),
-    "cli.stated_verdict": "{code}: {verdict} ({rule}: limit {limit_um:.1f} µm; probability {probability:.1%}).",
-    "cli.stated_rule_holds": "{code}: the measured curve keeps {rule}; this rule needs the curve, U is not in it.",
-    "cli.stated_rule_broken": "{code}: the measured curve breaks {rule}; this rule needs the curve, U is not in it.",
+    "cli.stated_verdict": "{code}: {verdict}",
+    "cli.stated_rows": (
+        "The rows together: u = {combined:.2f} {unit}, effective degrees of freedom {freedom}, k = {k:.2f}, "
+        "U = {expanded:.2f} {unit}."
+    ),
+    "cli.stated_help": "U {before:.1f} to {after:.1f} µm: {action}",
+    "cli.decide_consumers_risk": "Risk that what is accepted is out of tolerance: {risk:.1%}.",
+    "cli.decide_producers_risk": "Risk that what is refused is in tolerance: {risk:.1%}.",
 }

@@ -76,6 +76,25 @@ TEXT = {
     "verdict.burden_customer": "The customer has to prove non-conformity.",
     "verdict.burden_shared": "The burden of proof is shared.",
     "verdict.burden_simple": "Simple acceptance: the measured value alone is compared, as agreed.",
+    "verdict.not_judged_needs_slope": (
+        "Not judged by {part!r}: the readings do not say where the line itself leads, only how straight it is. "
+        "Judge it on levels, parallelism or squareness."
+    ),
+    "verdict.because_conforms": (
+        "{part}: {value:.1f} {unit} against {limit:.1f} {unit}; with {probability:.1%} the true value keeps it, "
+        "{confidence:.0%} prove it."
+    ),
+    "verdict.because_does_not_conform": (
+        "{part}: {value:.1f} {unit} against {limit:.1f} {unit}; "
+        "only with {probability:.1%} does the true value keep it."
+    ),
+    "verdict.because_undecided": (
+        "{part}: {value:.1f} {unit} against {limit:.1f} {unit}; with {probability:.1%} the true value keeps it, which "
+        "proves neither; {confidence:.0%} would."
+    ),
+    "verdict.because_simple": (
+        "{part}: {value:.1f} {unit} as measured against {limit:.1f} {unit}; the uncertainty is left out, as agreed."
+    ),
     "verdict.depends_on_reference": (
         "The verdict depends on the reference line: {verdicts}. Agree on one before deciding."
     ),
