@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from waywright.wording import with_mark
+
 MINUS = "\N{MINUS SIGN}"
 
 # Advance widths of B612 Regular 1.008 in em, from the font file; anything else is taken as wide as a capital M.
@@ -33,8 +35,8 @@ def signed(value: float, decimals: int = 1) -> str:
         return "–"
     text = f"{value:+.{decimals}f}"
     if float(text) == 0:
-        return text[1:]
-    return text.replace("-", MINUS)
+        return with_mark(text[1:])
+    return with_mark(text.replace("-", MINUS))
 
 
 def plain_number(value: float, decimals: int = 0) -> str:
@@ -42,4 +44,4 @@ def plain_number(value: float, decimals: int = 0) -> str:
     if not math.isfinite(value):
         return "–"
     text = f"{value:.{decimals}f}"
-    return (text.lstrip("-") if float(text) == 0 else text).replace("-", MINUS)
+    return with_mark((text.lstrip("-") if float(text) == 0 else text).replace("-", MINUS))

@@ -5,9 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from waywright.readings.records import Floats
-from waywright.simulation.motion import Motion
+from waywright.simulation.motion import Leg, Motion, duration_s
 from waywright.simulation.operator import Programme
 
+_GOING_MM_PER_S = 200.0
 WHOLE, BRIEF = "whole", "brief"
 """Names of the operator's programmes: forward and back with everything that happens, or one quiet forward pass."""
 
@@ -19,7 +20,10 @@ class Carriage:
         self.programme = programme
         self._programmes = {WHOLE: programme} | ({} if brief is None else {BRIEF: brief})
         self._track = programme.track
+        self._home_mm = programme.legs[0].from_mm
         self._began_s = np.inf
+        self.shifted_um = (0.0, 0.0)
+        """How far the detector was moved on the carriage, up and towards the operator."""
         self._slips_at_s = np.inf
 
     def begin(self, world_s: float, name: str = WHOLE) -> bool:
@@ -31,6 +35,22 @@ class Carriage:
         self._began_s = world_s
         if self.programme.slip_s is not None and np.isinf(self._slips_at_s):
             self._slips_at_s = world_s + self.programme.slip_s
+        return True
+
+    def go_to(self, world_s: float, place_mm: float | None) -> bool:
+        """The operator drives to a place (None: where his programmes begin) and stands there, unless he is driving."""
+        if self.is_driving(world_s):
+            return False
+        place_mm = self._home_mm if place_mm is None else place_mm
+        here_mm = float(self.at(np.array([world_s])).position_mm[0])
+        if here_mm == place_mm:
+            return True
+        ramp_s = self.programme.ramp_s
+        there_s = duration_s(place_mm - here_mm, _GOING_MM_PER_S, ramp_s)
+        legs = (Leg(0.0, there_s, here_mm, place_mm), Leg(there_s, there_s + 0.5, place_mm, place_mm))
+        self.programme = Programme(legs, (), (), (), ramp_s)
+        self._track = self.programme.track
+        self._began_s = world_s
         return True
 
     def has_begun(self) -> bool:

@@ -14,6 +14,7 @@ from urllib.parse import urlsplit
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from waywright.web.display import display_of, shown_as
 from waywright.web.pairing import Pairings
 
 COOKIE = "waywright-pairing"
@@ -48,6 +49,10 @@ class Guarded:
             await self._app(scope, receive, send)
             return
         headers = _headers(scope["headers"])
+        with shown_as(display_of(headers.get("cookie", ""))):
+            await self._answer(scope, receive, send, headers)
+
+    async def _answer(self, scope: Scope, receive: Receive, send: Send, headers: dict[str, str]) -> None:
         if not _known_host(headers.get("host", "")):
             await _refuse(scope, receive, send, 421)
         elif not _own_origin(scope, headers):

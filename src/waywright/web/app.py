@@ -19,7 +19,7 @@ from waywright.web.access import Guarded
 from waywright.web.api import serve_api
 from waywright.web.desk import Desk
 from waywright.web.live_socket import serve_live
-from waywright.web.pages import phones
+from waywright.web.pages import display, phones
 from waywright.web.pairing import Pairings
 from waywright.web.phone import serve_phone
 from waywright.web.report_shelf import MEDIA, ReportShelf
@@ -59,6 +59,7 @@ def make_app(desk: Desk, phone_address: str | None = None, pairings: Pairings | 
     serve_phone(app, desk, known)
     pages.register(desk, shelf)
     phones.register(known, phone_address)
+    display.register()
     ui.run_with(app, title="Waywright", favicon=STATIC / "favicon.svg", dark=False, tailwind=False, language="en-US",
                 show_welcome_message=False, reconnect_timeout=20.0)  # fmt: skip
     return Guarded(app, known)

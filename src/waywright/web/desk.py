@@ -46,6 +46,18 @@ class Desk:
         self._measured: dict[UUID, tuple[int, MeasuredLine]] = {}
 
     @property
+    def clock(self) -> Clock:
+        """The clock of what is connected; the computer's own where nothing is."""
+        return self.session.clock if self.session else SystemClock()
+
+    def meanings_changed(self, line: Line) -> None:
+        """Channels of a line count otherwise from now on; what is connected shows it too."""
+        if self.session is not None and self.session.begun.line.id == line.id:
+            found = self.archive.interpretation(self.session.begun.setup.id)
+            if found is not None:
+                self.session.count_as(found)
+
+    @property
     def archive(self) -> Archive:
         """The archive, for reading and for records; the session has its own."""
         if self._archive is None:

@@ -9,6 +9,8 @@ from typing import Any
 from nicegui import events, ui
 from nicegui.elements.mixins.text_element import TextElement
 
+from waywright.errors import WaywrightError
+
 
 class Words(TextElement):
     """Text in a tag."""
@@ -111,6 +113,61 @@ def facts(pairs: Iterable[tuple[str, str]]) -> None:
 def note(sentence: str, classes: str = "") -> Words:
     """A sentence that wants to be seen."""
     return Words(sentence, f"note {classes}", "p")
+
+
+def number(label: str, value: float | None, *, least: float | None = None, classes: str = "short") -> ui.number:
+    """A figure to write."""
+    return ui.number(label, value=value, min=least).props("outlined square stack-label").classes(classes)
+
+
+class Bar:
+    """A bar that fills."""
+
+    def __init__(self) -> None:
+        with box("bar quiet-bar") as self._outer:
+            self._inner = box(tag="i")
+        self._outer.set_visibility(False)
+
+    def fill(self, share: float) -> None:
+        """0 to 1; a full one goes away."""
+        self._outer.set_visibility(0.0 <= share < 1.0)
+        self._inner.style(f"width: {100 * share:.0f}%")
+
+
+def tried(do: Callable[..., Any], problem: Words | None = None) -> Callable[..., Any]:
+    """A step whose refusal stands in ``problem``, or beside what was pressed, in words."""
+
+    async def step(*given: Any) -> None:
+        try:
+            outcome = do(*given)
+            if inspect.isawaitable(outcome):
+                await outcome
+        except WaywrightError as error:
+            if problem is None:
+                note(str(error), "bad")
+            else:
+                problem.set_text(str(error))
+                problem.set_visibility(True)
+            return
+        if problem is not None:
+            problem.set_visibility(False)
+
+    return step
+
+
+def asking(label: str, words: str, do: Callable[[str], Any]) -> None:
+    """A line to write a reason on and the press that needs it; what is wrong stands below."""
+    why = field(label)
+    place = box("stack")
+
+    async def pressed() -> None:
+        place.clear()
+        with place:
+            outcome = do(str(why.value or ""))
+            if inspect.isawaitable(outcome):
+                await outcome
+
+    Press(words, pressed)
 
 
 def file_press(words: str, on_upload: Callable[[events.UploadEventArguments], Any], *, multiple: bool = False) -> Press:

@@ -13,7 +13,7 @@ from waywright.drawing.way_frame import laid_out
 from waywright.machine import Machine
 from waywright.visit import Line
 from waywright.web.elements import Press, To, Words, box, markup
-from waywright.wording import text
+from waywright.wording import spoken, text
 
 WORDS = ("take", "judge", "correct", "prove")
 """The words whose pages exist, in the order of the job."""
@@ -29,7 +29,7 @@ _EARLY = (
 def head(title: str, *, line: Line | None = None, machine: Machine | None = None, here: str = "") -> None:
     """The head of a page: on a line's pages the words with ``here`` as the one that is open."""
     ui.page_title(f"{title} · Waywright")
-    ui.add_head_html(_EARLY)
+    ui.add_head_html(_EARLY + f'<script>document.documentElement.lang = "{spoken()}";</script>')
     ui.add_body_html('<script src="/static/live.js" defer></script>')
     with box("head", "header"):
         To(text("web.name"), "/", "name")
@@ -44,11 +44,15 @@ def head(title: str, *, line: Line | None = None, machine: Machine | None = None
             Words(where_words(machine, line) if machine else "")
             where._props["data-cut-words"] = text("web.cut_off")
         with box("tools"):
-            light = Press(text("web.light"), classes="quiet")
-            light._props["data-does"] = "light"
-            To(text("phones.phones"), "/phones", "press quiet")
             if here != "machines":
                 To(text("web.machines"), "/", "press quiet")
+            with box("more", "details"):
+                Words(text("web.more"), "press quiet", "summary")
+                with box("menu"):
+                    light = Press(text("web.light"), classes="quiet")
+                    light._props["data-does"] = "light"
+                    To(text("display.link"), "/display", "press quiet")
+                    To(text("phones.phones"), "/phones", "press quiet")
 
 
 def where_words(machine: Machine, line: Line | None = None) -> str:
@@ -78,7 +82,10 @@ class WayDrawing:
         """Draw a scene, broad for a table and narrow for a hand."""
         self._scene = scene
         for (width, ident), place in self._places.items():
-            svg = way(self._machine, scene, view=self._view, palette=VARIABLES, width=width, ident=f"way-{ident}")
+            svg = way(
+                self._machine, scene, view=self._view, palette=VARIABLES, width=width, language=spoken(),
+                ident=f"way-{ident}",
+            )  # fmt: skip
             place.set_content(svg)
             place._props["data-px-per-mm"] = self._px_per_mm(width)
             place._props["data-drawn-mm"] = scene.carriage_mm or 0.0
@@ -86,7 +93,7 @@ class WayDrawing:
 
     def _px_per_mm(self, width: float) -> float:
         """Pixels to the right for a millimetre of position."""
-        frame = laid_out(self._machine, self._scene, VARIABLES, "en", width, self._view)
+        frame = laid_out(self._machine, self._scene, VARIABLES, spoken(), width, self._view)
         return frame.x_at(1000.0) / 1000.0 - frame.x_at(0.0) / 1000.0
 
     def _turned(self) -> None:
@@ -96,7 +103,7 @@ class WayDrawing:
 
     def _touched(self, event: Any) -> None:
         support, position = event.args
-        place = None if position is None else float(str(position).replace("\N{MINUS SIGN}", "-"))
+        place = None if position is None else float(str(position).replace("\N{MINUS SIGN}", "-").replace(",", "."))
         self._on_open(support, place)
 
 

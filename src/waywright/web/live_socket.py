@@ -12,7 +12,9 @@ from typing import Any
 
 from fastapi import WebSocket, WebSocketDisconnect
 
+from waywright.jobs.figures import Meaning
 from waywright.web.desk import Desk
+from waywright.web.display import PLACES, display, unit_for
 from waywright.web.state import MeasuringState
 from waywright.wording import text
 
@@ -46,6 +48,7 @@ async def _until_left(socket: WebSocket) -> None:
 
 def picture_of(now: MeasuringState, revision: int) -> dict[str, Any]:
     """A state as plain values; figures positive as the screen says. None where there is nothing to show."""
+    place = PLACES[display().place]
     return {
         "revision": revision,
         "phase": now.phase,
@@ -58,10 +61,8 @@ def picture_of(now: MeasuringState, revision: int) -> dict[str, Any]:
         "pass": now.taken.number if now.taken else None,
         "direction": now.taken.direction if now.taken else None,
         "last_mm": _shown(now.last_mm, 1),
-        "figures": [
-            {"code": item.code.text, "value": _shown(_value(now, item.channel, item.factor), 2)}
-            for item in now.meanings
-        ],
+        "place": {"per": place.per, "digits": place.decimals},
+        "figures": [_figure(now, item) for item in now.meanings],
         "health": [
             {
                 "channel": item.channel,
@@ -73,6 +74,13 @@ def picture_of(now: MeasuringState, revision: int) -> dict[str, Any]:
             for item in now.figures
         ],
     }
+
+
+def _figure(now: MeasuringState, meaning: Meaning) -> dict[str, Any]:
+    """A value in um or um/m, with how this person sees it."""
+    unit = unit_for(meaning.code)
+    value = _shown(_value(now, meaning.channel, meaning.factor), 2)
+    return {"code": meaning.code.text, "value": value, "per": unit.per, "digits": unit.decimals}
 
 
 def words_of(now: MeasuringState) -> str:

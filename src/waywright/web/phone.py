@@ -8,9 +8,9 @@ from urllib.parse import parse_qs
 from fastapi import FastAPI, Request, Response
 from fastapi.responses import RedirectResponse
 
-from waywright.drawing import plain_number
 from waywright.web.access import COOKIE, DESK
 from waywright.web.desk import Desk
+from waywright.web.display import place, place_unit
 from waywright.web.pairing import Pairings
 from waywright.web.plain_page import plain_page
 from waywright.web.saying import unit_of, word_of
@@ -68,7 +68,7 @@ def _again(desk: Desk) -> str:
     if session.stands_at_last_station:
         session.trigger()
         return text("web.taking")
-    return text("web.drive_back", position_mm=plain_number(last))
+    return text("web.drive_back", position=f"{place(last)} {place_unit()}")
 
 
 def _phone_name(agent: str) -> str:
@@ -115,7 +115,7 @@ def _figures(desk: Desk, may_take: bool) -> str:
         f'<main class="phone" data-phone data-cut-words="{escape(text("web.cut_off"))}">'
         '<p class="now phone-words" data-live="words" role="status">–</p>'
         f'<div class="bar" data-live-bar><i></i></div><div class="phone-figures">{"".join(parts)}</div>'
-        f'<p class="phone-place"><span data-live="position">–</span> <small>mm</small> '
+        f'<p class="phone-place"><span data-live="position">–</span> <small>{escape(place_unit())}</small> '
         f'<span class="mute"><span data-live="readings">0</span> {escape(text("phones.phone_taken"))}</span></p>'
         f'<p class="note" data-said hidden></p><div class="row">{presses}</div></main>'
         '<script src="/static/live.js"></script>'

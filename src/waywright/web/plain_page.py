@@ -8,13 +8,13 @@ from fastapi import Response
 from fastapi.responses import HTMLResponse
 
 from waywright.errors import WaywrightError
-from waywright.wording import text
+from waywright.wording import spoken, text
 
 
 def plain_page(title: str, body: str, status: int = 200) -> Response:
     """``body`` is markup made here, with everything from outside escaped."""
     return HTMLResponse(
-        '<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, '
+        f'<!doctype html><html lang="{spoken()}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, '
         f'initial-scale=1"><title>{escape(title)} · Waywright</title><link rel="icon" href="/static/favicon.svg">'
         f'<link rel="stylesheet" href="/theme.css"></head><body>{body}</body></html>',
         status,

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from html import escape
 
-from waywright.drawing import plain_number, signed
 from waywright.jobs.measured import MeasuredLine, MeasuredPass
 from waywright.machine import Machine
 from waywright.quantities import Code, Direction, plain_name
 from waywright.visit import Column
+from waywright.web.display import amount, deviation, place, place_unit, unit_for
 from waywright.wording import text
 
 REFERENCES = ("end-points", "least-squares", "minimum-zone")
@@ -28,7 +28,7 @@ def direction_word(direction: Direction) -> str:
 
 def unit_of(code: Code) -> str:
     """The unit as written beside a value."""
-    return "µm/m" if code.is_rotation else "µm"
+    return unit_for(code).word
 
 
 def heading_of(code: Code, machine: Machine) -> str:
@@ -59,13 +59,13 @@ def columns_of(measured: MeasuredLine) -> tuple[Column, ...]:
 def readings_table(single: MeasuredPass, machine: Machine) -> str:
     """The readings of a pass as markup, the newest first."""
     columns = single.profile.columns
-    heads = ["mm", *(f"{word_of(c.code, machine)} {unit_of(c.code)}" for c in columns), text("web.sd")]
+    heads = [place_unit(), *(f"{word_of(c.code, machine)} {unit_of(c.code)}" for c in columns), text("web.sd")]
     rows = []
     for at in range(len(single.readings) - 1, -1, -1):
         position = float(single.profile.position_mm[at])
-        values = [signed(float(c.screen[at])) for c in columns]
-        scatter = plain_number(float(columns[0].standard_deviation[at]), 1) if columns else ""
-        rows.append((str(single.readings[at].id), [plain_number(position), *values, scatter]))
+        values = [deviation(c.code, float(c.screen[at])) for c in columns]
+        scatter = amount(columns[0].code, float(columns[0].standard_deviation[at])) if columns else ""
+        rows.append((str(single.readings[at].id), [place(position), *values, scatter]))
     return table_markup(heads, rows)
 
 

@@ -18,10 +18,11 @@ from waywright.jobs.begin import Begun
 from waywright.jobs.connected import Connected
 from waywright.jobs.figures import meanings_on_screen, position_on_line
 from waywright.jobs.orders import CaptureOrder
+from waywright.jobs.recorder import Recorder
 from waywright.jobs.take import PassPlan, Taking, planned, unfinished
 from waywright.readings import Reading, StreamBlock
 from waywright.simulation import Workshop
-from waywright.visit import Pass, PassEvent
+from waywright.visit import Interpretation, Pass, PassEvent
 from waywright.web import state
 from waywright.web.state import MeasuringState, PassNow
 
@@ -41,6 +42,7 @@ class Session:
     ) -> None:
         self.begun = begun
         self.clock = clock
+        self.recorder = Recorder()
         self.state = MeasuringState(
             state.CONNECTING,
             begun.line.id,
@@ -83,6 +85,16 @@ class Session:
         if self._thread.is_alive() and threading.current_thread() is not self._thread:
             self._thread.join(15.0)
 
+    def count_as(self, interpretation: Interpretation) -> None:
+        """Channels count as a newer interpretation says; passes that are armed later carry it too."""
+        self.begun = replace(self.begun, interpretation=interpretation)
+        self.state = replace(self.state, meanings=meanings_on_screen(self.begun))
+
+    @property
+    def workshop(self) -> Workshop | None:
+        """The invented workshop, in practice."""
+        return self._workshop
+
     @property
     def stands_at_last_station(self) -> bool:
         """Whether the axis stands where the last reading was taken, so that "again" can be now."""
@@ -100,10 +112,10 @@ class Session:
         try:
             asyncio.run(self._measure())
         except WaywrightError as error:
-            self._tell(phase=state.FAILED, sentence=str(error))
+            self._tell(phase=state.FAILED, problem=error)
         except Exception as error:
             _log.exception("measuring ended")
-            self._tell(phase=state.FAILED, sentence=repr(error))
+            self._tell(phase=state.FAILED, problem=error)
         finally:
             self._loop = None
             if self._workshop is not None:
@@ -112,7 +124,7 @@ class Session:
     async def _measure(self) -> None:
         self._loop = asyncio.get_running_loop()
         with open_archive(self._path, create=True, clock=self.clock) as archive:
-            async with Connected(self.begun, self.clock) as connected:
+            async with Connected(self.begun, self.clock, self.recorder.look) as connected:
                 watching = asyncio.create_task(self._keep_figures(connected))
                 try:
                     while (order := await self._orders.get()) is not None:
@@ -174,6 +186,8 @@ class Session:
         wanted = {self.begun.position_channel, *self.begun.channels}
         while not wanted <= self.state.live.latest.keys() or self.state.phase != state.ARMED:
             await asyncio.sleep(0.05)
+        workshop.drive_to(None)
+        await workshop.until_standing()
         workshop.drive()
         await workshop.until_finished()
         await asyncio.sleep(1.0)

@@ -23,7 +23,7 @@ class PassNow:
 
 @dataclass(frozen=True, slots=True)
 class MeasuringState:
-    """``phase`` is "idle", "connecting", "ready" (no pass), "armed" (a pass runs) or "failed" (``sentence`` says why).
+    """``phase`` is "idle", "connecting", "ready" (no pass), "armed" (a pass runs) or "failed" (``problem`` says why).
 
     ``figures`` carry the detector's own sign; ``meanings`` bring them to the screen. ``line_id`` is the line measured.
     """
@@ -38,4 +38,9 @@ class MeasuringState:
     position_mm: float | None = None
     taken: PassNow | None = None
     last_mm: float | None = None
-    sentence: str = ""
+    problem: Exception | None = None
+
+    @property
+    def sentence(self) -> str:
+        """Why measuring ended, in words."""
+        return "" if self.problem is None else str(self.problem) or repr(self.problem)

@@ -15,6 +15,7 @@ from waywright.quantities import Code
 from waywright.visit import Line
 from waywright.web.curves import curve_of, judged, local_sentences, result_heads, result_rows, reversal_words
 from waywright.web.desk import Desk
+from waywright.web.display import as_now
 from waywright.web.elements import To, Words, box, choice, markup, note
 from waywright.web.frame import WayDrawing, head
 from waywright.web.opened import open_thing
@@ -65,7 +66,7 @@ class JudgePage:
             self._results = box("stack")
             self._curves = box("curves")
         self._show("phase")
-        desk.changed.subscribe(self._show)
+        desk.changed.subscribe(as_now(self._show))
 
     def _measured(self) -> MeasuredLine:
         running = self._desk.state_of(self._line.id).phase == "armed"

@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from fastapi import Response
 from nicegui import ui
 
-from waywright.drawing import plain_number
 from waywright.errors import WaywrightError
 from waywright.jobs.measured import MeasuredPass
 from waywright.jobs.orders import CaptureOrder
@@ -16,10 +15,12 @@ from waywright.machine import Machine
 from waywright.quantities import Code, code
 from waywright.visit import Line, SetUp
 from waywright.web.desk import Desk
+from waywright.web.display import as_now, place, place_unit
 from waywright.web.elements import Press, To, Words, box, choice, markup, note
 from waywright.web.frame import WayDrawing, head
 from waywright.web.opened import open_reading, open_thing
 from waywright.web.pages.connect import connect_sheet
+from waywright.web.pages.trust import trust_row
 from waywright.web.plain_page import nothing_here
 from waywright.web.saying import direction_word, heading_of, readings_table, references, unit_of, word_of
 from waywright.web.scenes import pass_scene
@@ -60,11 +61,12 @@ class TakePage:
                 self._now()
                 self._connection = box("stack")
             with box("stack"):
+                self._before = box("stack")
                 self._look()
                 self._taken = box("stack")
         self._large()
         self._show("phase")
-        desk.changed.subscribe(self._show)
+        desk.changed.subscribe(as_now(self._show))
 
     def _known_codes(self) -> tuple[Code, ...]:
         meaning = self._desk.archive.interpretation(self._setup.id) if self._setup else None
@@ -109,7 +111,7 @@ class TakePage:
             with box("figure"):
                 _live("position", "value")
                 zero = self._setup.zero if self._setup else None
-                Words(text("web.mm_from", mark=zero.mark) if zero else "mm", "unit")
+                Words(text("web.place_from", unit=place_unit(), mark=zero.mark) if zero else place_unit(), "unit")
 
     def _look(self) -> None:
         """What the way drawing shows: quantity and reference line, switched in place, also while measuring."""
@@ -130,14 +132,14 @@ class TakePage:
                 Words(f"{unit_of(item)} {heading_of(item, self._machine)}", "mute")
             with box("row"):
                 _live("position", "rest")
-                Words("mm", "mute")
+                Words(place_unit(), "mute")
             _does(text("web.close"), "small")
 
     # ------------------------------------------------------------------------------------- showing
 
     def _show(self, what: str) -> None:
         self._draw()
-        if what in ("phase", "event"):
+        if what in ("phase", "event", "record"):
             self._show_controls()
         if what == "phase":
             self._now_sheet.set_visibility(self._state.phase not in (IDLE, FAILED))
@@ -162,6 +164,12 @@ class TakePage:
 
     def _show_controls(self) -> None:
         state = self._state
+        self._before.clear()
+        if state.phase not in (ARMED, IDLE, FAILED):
+            with self._before, box("sheet", "section"):
+                Words(text("trust.title"), tag="h3")
+                Words(text("web.laser"), "small mute", "p")
+                trust_row(self._desk, self._line)
         self._controls.clear()
         with self._controls:
             if state.phase == ARMED:
@@ -179,7 +187,6 @@ class TakePage:
         Press(text("web.stop_pass"), session.stop, "quiet")
 
     def _before_arming(self, ready: bool) -> None:
-        Words(text("web.laser"), "small mute", "p")
         passes = self._desk.archive.passes(self._line.id)
         last = passes[-1] if passes else None
         mine = last is not None and last.position_channel == self._state.position_channel
@@ -206,7 +213,7 @@ class TakePage:
         if session.stands_at_last_station:
             session.trigger()
             return
-        self._said.set_text(text("web.drive_back", position_mm=plain_number(last)))
+        self._said.set_text(text("web.drive_back", position=f"{place(last)} {place_unit()}"))
         self._said.set_visibility(True)
 
     def _show_taken(self) -> None:

@@ -4,13 +4,13 @@
   const zeros = {};
   let picture = null, socket = null, last = {}, tries = 0, audio = null, lock = null;
 
+  const marked = (text) => document.documentElement.lang === "de" ? text.replace(".", ",") : text;
   const signed = (value, digits) => {
     if (value === null || value === undefined) return "\u2013";
     const text = Math.abs(value).toFixed(digits);
-    if (Number(text) === 0) return text;
-    return (value < 0 ? MINUS : "+") + text;
+    return marked(Number(text) === 0 ? text : (value < 0 ? MINUS : "+") + text);
   };
-  const plain = (value, digits) => value === null || value === undefined ? "\u2013" : value.toFixed(digits).replace("-", MINUS);
+  const plain = (value, digits) => value === null || value === undefined ? "\u2013" : marked(value.toFixed(digits).replace("-", MINUS));
   const put = (name, text) => document.querySelectorAll(`[data-live="${name}"]`).forEach((place) => {
     if (place.textContent !== text) place.textContent = text;
   });
@@ -20,18 +20,22 @@
     const mine = document.querySelector("[data-line]");
     const here = !mine || now.line === null || mine.dataset.line === now.line;
     put("words", here ? now.words : "");
-    put("position", here ? plain(now.position_mm, now.motion === "averaging" || now.motion === "taken" ? 1 : 0) : "\u2013");
+    const still = now.motion === "averaging" || now.motion === "taken" ? 1 : 0;
+    put("position", here && now.position_mm !== null ? plain(now.position_mm * now.place.per, now.place.digits + still) : "\u2013");
     put("readings", String(now.readings));
     for (const figure of now.figures) {
       const zero = zeros[figure.code] ?? 0;
-      put(`value-${figure.code}`, here && figure.value !== null ? signed(figure.value - zero, 1) : "\u2013");
+      put(`value-${figure.code}`, here && figure.value !== null ? signed((figure.value - zero) * figure.per, figure.digits) : "\u2013");
     }
     for (const item of now.health) {
       put(`rate-${item.channel}`, `${item.rate_hz} / ${item.expected_hz}`);
       put(`age-${item.channel}`, plain(item.age_s, 1));
       put(`scatter-${item.channel}`, plain(item.scatter, 2));
     }
-    document.querySelectorAll("[data-live-bar] > i").forEach((bar) => { bar.style.width = `${100 * (here ? now.progress : 0)}%`; });
+    document.querySelectorAll("[data-live-bar] > i").forEach((bar) => { 
+      bar.style.width = `${100 * (here ? now.progress : 0)}%`;
+      bar.parentElement.hidden = now.phase !== "armed";
+    });
     if (here) { carriage(now.position_mm); heard(now); }
     document.querySelectorAll("[data-fit]").forEach(fit);
     // A phone that was opened before anything was connected shows what there is now.
@@ -113,8 +117,8 @@
     if (press) does[press.dataset.does]?.(press);
   });
   const does = {
-    zero: () => { for (const figure of picture?.figures ?? []) if (figure.value !== null) zeros[figure.code] = figure.value; marked(); },
-    unzero: () => { for (const code in zeros) delete zeros[code]; marked(); },
+    zero: () => { for (const figure of picture?.figures ?? []) if (figure.value !== null) zeros[figure.code] = figure.value; zeroed(); },
+    unzero: () => { for (const code in zeros) delete zeros[code]; zeroed(); },
     large: () => document.querySelector(".large")?.classList.add("open"),
     small: () => document.querySelector(".large")?.classList.remove("open"),
     speak: (press) => {
@@ -137,7 +141,7 @@
       localStorage.setItem("light", wanted); document.documentElement.dataset.light = wanted;
     },
   };
-  const marked = () => { document.querySelectorAll("[data-zeroed]").forEach((place) => { place.hidden = !Object.keys(zeros).length; }); if (picture) show(picture); };
+  const zeroed = () => { document.querySelectorAll("[data-zeroed]").forEach((place) => { place.hidden = !Object.keys(zeros).length; }); if (picture) show(picture); };
 
   // A finger is wide: what lies nearest to the touch on the way drawing is meant.
   window.nearestOnWay = (event) => {

@@ -5,6 +5,25 @@ TEXT = {
         "{file} holds no straightness quantity (it has: {columns}). Name a column by its ISO 230-1 code and unit, for "
         "example EYZ_um."
     ),
+    "jobs.left_out": "pass {number}, {position_mm:g} mm, {why}",
+    "jobs.one_link": "Several links were given. Two lines are tied by one: a bridge, a level, or one beam for both.",
+    "jobs.level_base": "{file}: a level as link needs the distance of its feet. Give --level-base-mm.",
+    "jobs.no_joint": (
+        "Where is the joint? Give its position, or the machine file whose bed has joints with a table that says where "
+        "its positions count from; {file} says of no joint within its stations."
+    ),
+    "jobs.no_joint_of_machine": (
+        "{file} has no joint that lies between the first and the last station. Look at bed_mm of its joints, and at the "
+        "remarks `zero mark`, `zero offset mm` and `positions grow` of the table."
+    ),
+    "jobs.not_answered": "This cannot be computed any more. {why}",
+    "jobs.which_question": (
+        "{wanted!r} fits {found} kept results, and it must fit one. `waywright evaluate kept` shows the ids; their last "
+        "characters are enough."
+    ),
+    "jobs.sag_share": "{share:g} cannot be the uncertainty of a sag. Give a share of it, for example 0.1 for 10 %.",
+    "jobs.straightedge_size": "The sag needs the straightedge's size too: give --length-mm and --height-mm.",
+    "jobs.no_visit": "There is no visit in {archive} yet. Begin one with `waywright capture` or `waywright type`.",
     "jobs.no_rotation": (
         "{file} holds no rotation to use (it has: {columns}). Name a column by its ISO 230-1 code and unit, for "
         "example EAZ_um_per_m."
@@ -55,10 +74,6 @@ TEXT = {
     "jobs.positioning_target": (
         "{file}: {direction} run {run} has no reading at the target {target_mm:g} mm. Measure every target in "
         "every run."
-    ),
-    "jobs.one_run_no_repeatability": (
-        "With {runs} run each way there is no repeatability and no accuracy; reversal, systematic and mean "
-        "deviation hold."
     ),
     "jobs.step_without_length": "{file}, line {line}: both feet stand at one place. Correct this row.",
     "jobs.step_not_joined": (

@@ -1,0 +1,85 @@
+"""Words of the page that asks whether a set-up can be trusted today."""
+
+TEXT = {
+    "trust.title": "Before the first pass",
+    "trust.question": "Can this set-up be trusted today?",
+    "trust.back": "back to the pass",
+    "trust.so_far": "Tested so far",
+    "trust.direction": "direction test",
+    "trust.alignment": "alignment",
+    "trust.steadiness": "steadiness",
+    "trust.not_made": "not made",
+    "trust.good": "good, {time} UTC",
+    "trust.anyway": "gone on anyway, {time} UTC",
+    "trust.in_the_way": "not good, {time} UTC",
+    "trust.anyway_because": "Gone on anyway: {reason}",
+    "trust.why_anyway": "why the work goes on although this is not good",
+    "trust.go_on_anyway": "go on anyway",
+    "trust.not_connected": "Connect the instruments first; the carriage must stand still.",
+    "trust.silent": "Channel {channel} has fallen silent. Look at its cable and its link, then try again.",
+    "trust.no_beam": "This line has no detector that sees height and side. There is nothing to test here.",
+    "trust.no_move_yet": "Average before and after at least one move first.",
+    "trust.direction_words": (
+        "Move the detector by a known amount: then it is proved which channel counts which way, and how well its size "
+        "is right. It is the best guard against a wrong sign."
+    ),
+    "trust.move_up": "1  Upwards: a shim under all feet",
+    "trust.move_side": "2  Towards the operator: a known push",
+    "trust.size": "moved by, µm",
+    "trust.size_off": "good to ±, µm",
+    "trust.average_before_up": "average without the shim",
+    "trust.average_after_up": "average with the shim",
+    "trust.average_before_side": "average before the push",
+    "trust.average_after_side": "average after the push",
+    "trust.judge": "what does it prove?",
+    "trust.direction_passed": "Proved",
+    "trust.direction_failed": "Something is the wrong way round",
+    "trust.direction_not-resolved": "Not proved",
+    "trust.scale": "Size {direction}: {percent:.1f} % ± {error:.1f} % of what was moved.",
+    "trust.roll": "The detector is rolled by {roll:+.2f}° ± {error:.2f}°.",
+    "trust.count_as_proved": "let the channels count as this test says",
+    "trust.reason_direction": "as the direction test proved",
+    "trust.alignment_words": (
+        "Stand near the source and read, drive to the far end and read again. The beam is drawn as it lies, and the "
+        "source is told what to do: shift near, tilt far."
+    ),
+    "trust.tolerance": "tolerance of the line, µm",
+    "trust.shift_per_turn": "shift screw, µm a turn",
+    "trust.tilt_per_turn": "tilt screw, µm/m a turn",
+    "trust.distance": "from the source, m (if not known)",
+    "trust.distance_unknown": (
+        "How far the detector stands from the source is not known. Type the distance in metres, or record what the "
+        "source stands on and position zero."
+    ),
+    "trust.read_here": "read here",
+    "trust.begin_anew": "begin anew",
+    "trust.stand": "{distance:.2f} m from the source: {figures}",
+    "trust.drive_near": "in practice: drive near",
+    "trust.drive_far": "in practice: drive far",
+    "trust.beam_from_the_side": "The beam seen from the side: {quantity}",
+    "trust.beam_from_above": "The beam seen from above: {quantity}",
+    "trust.shift": "Shift the source by {amount:.0f} µm {direction}.",
+    "trust.tilt": "Tilt it by {amount:.1f} µm/m {direction}.",
+    "trust.turns_clockwise": "That is {turns:.2f} turns clockwise.",
+    "trust.turns_anticlockwise": "That is {turns:.2f} turns anticlockwise.",
+    "trust.remains": "Readings of at most {predicted:.1f} µm then remain.",
+    "trust.steadiness_words": (
+        "Nothing moves while it is recorded. The curve says how long a reading must be averaged, the drift how long a "
+        "pass may take."
+    ),
+    "trust.minutes": "record for, min",
+    "trust.wished": "scatter wished for, µm",
+    "trust.pass_minutes": "a pass takes, min",
+    "trust.record_near": "record near the source",
+    "trust.record_far": "record far from it",
+    "trust.recorded": "Recorded {minutes:g} min at {distance:.2f} m.",
+    "trust.allan": "Scatter of averages: {quantity}",
+    "trust.at_near": "near, {distance:.1f} m",
+    "trust.at_far": "far, {distance:.1f} m",
+    "trust.scatter": "scatter of one sample, near · far",
+    "trust.near_far": "{near:.2f} µm · {far:.2f} µm",
+    "trust.drift": "drift, near · far",
+    "trust.drift_near_far": "{near:+.2f} µm/min · {far:+.2f} µm/min",
+    "trust.longest_pass": "longest pass",
+    "trust.minutes_of": "{minutes:.0f} min",
+}
