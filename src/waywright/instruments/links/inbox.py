@@ -12,7 +12,7 @@ from waywright.instruments.links.fed import Fed
 MOST_BYTES = 1 << 20
 _MANY_BYTES = 1 << 16
 # Wall time in which what arrives is taken as one bunch: a sender that catches up does so line by line.
-_GATHER_S = 0.02
+_GATHER_S = 0.03
 
 
 @dataclass(frozen=True, slots=True)
