@@ -117,24 +117,36 @@ class TypedColumn:
         return tuple(typed for row in rows if isinstance(typed := self.enter(row, sure=True), Typed))
 
     def _doubt(self, typed: Typed, number: float) -> Doubt | None:
-        """Whether the value lies far from the straight line through its last neighbours, measured by how well such
-        lines have foretold the values before it."""
-        if len(self._typed) < _FEWEST:
-            return None
-        places = np.array([item.position_mm for item in self._typed])
-        values = np.array([item.value for item in self._typed])
-        foretold = [_foretold(places[:at], values[:at], places[at]) for at in range(2, len(values))]
-        usual = float(np.median(np.abs(values[2:] - foretold)))
-        usual = max(usual, 0.5 * self._unit.inside_per_unit, 0.02 * float(np.ptp(values)))
-        expected = _foretold(places, values, typed.position_mm)
-        if abs(typed.value - expected) <= _FAR * usual:
-            return None
-        slips = {"sign": -typed.value, "tenth": 10.0 * typed.value, "ten-times": typed.value / 10.0}
-        fitting = {
-            name: abs(value - expected) for name, value in slips.items() if abs(value - expected) <= _FAR * usual
-        }
-        likely = min(fitting, key=lambda name: fitting[name], default=None)
-        return Doubt(typed, number, expected / self._unit.inside_per_unit, usual / self._unit.inside_per_unit, likely)
+        places = [item.position_mm for item in self._typed]
+        return doubt_by_neighbours(places, [item.value for item in self._typed], typed, number, self._unit)
+
+
+def doubt_by_neighbours(
+    places_mm: Sequence[float], before: Sequence[float], typed: Typed, number: float, typed_in: TypedUnit
+) -> Doubt | None:
+    """Whether a value lies far from the straight line through its last neighbours, measured by how well such lines
+    have foretold the values before it. ``before`` (n,) are the values typed at ``places_mm`` (n,), um or um/m."""
+    if len(before) < _FEWEST:
+        return None
+    places, values = np.array(places_mm, dtype=np.float64), np.array(before, dtype=np.float64)
+    foretold = [_foretold(places[:at], values[:at], places[at]) for at in range(2, len(values))]
+    usual = float(np.median(np.abs(values[2:] - foretold)))
+    usual = max(usual, 0.5 * typed_in.inside_per_unit, 0.02 * float(np.ptp(values)))
+    return doubt_about(typed, number, _foretold(places, values, typed.position_mm), usual, typed_in)
+
+
+def doubt_about(
+    typed: Typed, number: float, expected: float, usual: float, typed_in: TypedUnit, far: float = _FAR
+) -> Doubt | None:
+    """A doubt where a value is farther from the expected one than ``far`` times what is usual; a slip that would fit
+    is named. ``expected`` and ``usual`` in um or um/m."""
+    if abs(typed.value - expected) <= far * usual:
+        return None
+    slips = {"sign": -typed.value, "tenth": 10.0 * typed.value, "ten-times": typed.value / 10.0}
+    fitting = {name: abs(value - expected) for name, value in slips.items() if abs(value - expected) <= far * usual}
+    likely = min(fitting, key=lambda name: fitting[name], default=None)
+    per_unit = typed_in.inside_per_unit
+    return Doubt(typed, number, expected / per_unit, usual / per_unit, likely)
 
 
 def number_typed(said: str) -> float:

@@ -87,7 +87,7 @@ def row_uncertainty(
     Contributions of a budget are taken as independent here. The same seed gives the same bits.
     """
     spread = _linear if linear else _drawn
-    columns = [one.standard_uncertainty * _acting(one, measured) for one in budget.contribution]
+    columns = [one.standard_uncertainty * acting(one, measured) for one in budget.contribution]
     sizes = [spread(work, measured.reading, column, seed + number) for number, column in enumerate(columns)]
     parts = tuple(_part(one, size) for one, size in zip(budget.contribution, sizes, strict=True))
     together = np.hstack(columns) if columns else np.zeros((measured.reading.size, 0))
@@ -133,7 +133,7 @@ def _disturbed(columns: FloatArray, seed: int) -> FloatArray:
     return np.asarray(columns @ normals)
 
 
-def _acting(one: Contribution, m: RowReadings) -> FloatArray:
+def acting(one: Contribution, m: RowReadings) -> FloatArray:
     """What one unit of standard uncertainty does to the readings, (n, k); zeros where it does not act here."""
     acts, n = Acts(one.acts), m.reading.size
     if acts is Acts.SCALE:

@@ -10,7 +10,7 @@ from uuid import UUID
 class SheetRow:
     """One test of a sheet.
 
-    ``kind`` says what is read and how the value follows (see ``waywright.evaluate.sheet_kinds``). ``places`` name where
+    ``kind`` says what is read and how the value follows (see ``waywright.evaluate.sheet_work``). ``places`` name where
     it is read, as on the machine ("foot 4"); ``at_mm`` where they lie along the line, ``across_mm`` across it.
     ``turned`` reads every place again with level, square, bar or mandrel turned by 180 degrees. ``unit`` is what is
     typed ("um", "mm", "inch", "um/m", "mm/m", "arcsec", or "div" with the worth of one ``division``). ``tolerance`` is
@@ -52,7 +52,7 @@ class SheetRow:
     of: str | None = None
     files: tuple[str, ...] = ()
     line: str | None = None
-    settings: dict[str, str | float | bool] = field(default_factory=dict)
+    settings: dict[str, bool | float | str | tuple[float, ...]] = field(default_factory=dict)
     take: str | None = None
     uncertainty_um: float | None = None
 
