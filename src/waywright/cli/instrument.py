@@ -44,6 +44,25 @@ def new(file: Path, link: str, /, *, send: str | None = None, rate_hz: float = 1
 
 
 @commands.command
+def example(name: str, file: Path, /) -> None:
+    """Write a commented example to start from, where no instrument is at hand to listen to.
+
+    Parameters
+    ----------
+    name
+        stream (it sends by itself), asked (it answers) or scpi (it is queried over VISA).
+    file
+        The description file to be written; it must not exist.
+    """
+    from waywright.cli import show
+    from waywright.jobs.new_instrument import write_example
+    from waywright.wording import text
+
+    write_example(name, file)
+    show.console().print(text("instruments.example_written", file=str(file)), soft_wrap=True)
+
+
+@commands.command
 def check(file: Path, /, *, seconds: float | None = None, factor: float = 1.0, json: Flag = False) -> int:
     """Show what an instrument says as its description reads it: values, rates, gaps, and what did not match.
 

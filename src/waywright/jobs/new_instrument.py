@@ -7,6 +7,7 @@ import json
 from collections.abc import Sequence
 from contextlib import aclosing
 from dataclasses import dataclass
+from importlib import resources
 from pathlib import Path
 from typing import Any, cast
 from urllib.parse import parse_qsl, unquote, urlsplit
@@ -105,7 +106,21 @@ async def _listen(source: InstrumentSource, lines: Sequence[str], seconds: float
 
 def write_description(path: Path, link: dict[str, Any], send: str | None, heard: Heard) -> None:
     """Write what was proposed; a person completes it. Raises BadInput if the file exists."""
-    text = description_text(path.stem, link, send, heard)
+    _write(path, description_text(path.stem, link, send, heard))
+
+
+EXAMPLES = ("stream", "asked", "scpi")
+"""Instruments to start from: one that sends by itself, one that is asked, one that is queried in SCPI."""
+
+
+def write_example(name: str, path: Path) -> None:
+    """Write one of the commented ``EXAMPLES``. Raises BadInput if there is none of that name, or the file exists."""
+    if name not in EXAMPLES:
+        raise BadInput("instruments.no_example", name=name, known=", ".join(EXAMPLES))
+    _write(path, (resources.files("waywright.instruments") / "examples" / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def _write(path: Path, text: str) -> None:
     try:
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(text)

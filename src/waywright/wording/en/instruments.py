@@ -78,6 +78,11 @@ TEXT = {
         "if the instrument only speaks when asked, name the question with --send."
     ),
     "instruments.no_numbers": "Lines come, but none holds a number; the last one was {line!r}.",
+    "instruments.no_example": "There is no example {name!r}. There are: {known}.",
+    "instruments.example_written": (
+        "{file} is an example with comments. Change link, pattern and channels to those of your instrument, then look "
+        "at it with: waywright instrument check {file}"
+    ),
     "instruments.file_exists": "{file} exists already. Name another file; nothing is overwritten.",
     "instruments.bad_command_value": "{said!r} is no value. Write name=number, for example x=12.5.",
     "instruments.command_done": "{name}: done.",
