@@ -17,6 +17,7 @@ class Live:
 
     ``position_mm`` and ``latest`` (channel to value) are the newest samples; ``progress`` of the window is 0 to 1,
     ``again`` says that it is taken again; ``silent`` names sources that are silent; ``readings`` were taken so far.
+    ``again_mm`` are stations (as the position source reads) that the screen of readings wants to be taken again.
     """
 
     time_s: float = 0.0
@@ -27,6 +28,7 @@ class Live:
     readings: int = 0
     silent: tuple[str, ...] = ()
     latest: dict[str, float] = field(default_factory=dict)
+    again_mm: tuple[float, ...] = ()
 
 
 Watcher = Callable[[Live], None]

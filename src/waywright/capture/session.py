@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-from collections.abc import Mapping, Sequence
+import logging
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import aclosing
 from dataclasses import replace
 from typing import Any, cast
@@ -14,6 +15,7 @@ from waywright.capture.events import Accepted, Event, TravelEnd
 from waywright.capture.live import Live, Watcher, with_batch, with_event
 from waywright.capture.made_of_windows import ReadingChain, standstill_settings
 from waywright.capture.pass_time import PassTime
+from waywright.capture.screening import Beside, PassScreen
 from waywright.capture.standstill import Standstill
 from waywright.capture.stream_keeper import StreamKeeper
 from waywright.capture.telling import Told, told
@@ -27,6 +29,8 @@ from waywright.visit import Pass, PassEvent, ReadingSink
 _LOOK_WALL_S = 0.1
 _WAITING_BATCHES = 256
 
+_log = logging.getLogger(__name__)
+
 Item = SampleBatch | Happening | BaseException | None
 
 
@@ -36,6 +40,7 @@ class PassCapture:
     ``archive`` must succeed: its error stops the pass. ``listeners`` hear the same afterwards, ``watchers`` the live
     state; both may fail. ``continuing`` goes on with a pass that was interrupted: ``earlier`` are its readings,
     ``blocks_before`` the number of stream blocks per source. ``travel_end_mm`` is a position as the source reads it.
+    Readings are screened ``beside`` what was taken before; a screen that fails is logged and changes nothing.
     Raises CaptureError if a channel of the pass comes from no source.
     """
 
@@ -53,6 +58,7 @@ class PassCapture:
         blocks_before: Mapping[str, int] | None = None,
         travel_end_mm: float | None = None,
         forward_sense: int = 1,
+        beside: Beside | None = None,
     ) -> None:
         channels = {source.name: source.channels for source in sources}
         rates_hz = {source.name: source.rate_hz for source in sources}
@@ -67,6 +73,7 @@ class PassCapture:
         self._time = PassTime(clock, taken.began_utc)
         settings = standstill_settings(taken, forward_sense, travel_end_mm)
         self._machine = Standstill(settings, watched, self._chain.stations, self._chain.next_number, self._time.now_s())
+        self._screen = PassScreen(taken, beside or Beside())
         self._live = Live(readings=len(self._chain.readings))
         self._outcome: str | None = None
         self._queue: asyncio.Queue[Item] = asyncio.Queue(_WAITING_BATCHES)
@@ -116,6 +123,9 @@ class PassCapture:
             self._announcer.begin_pass(self._pass)
         else:
             self._note(Told("capture.continued", {"readings": len(self._chain.readings)}), self._time.now_s())
+            if self._chain.readings:
+                with contextlib.suppress(Exception):  # what was said before the interruption is not said again
+                    self._screen.look(self._chain.readings)
 
     async def _pump(self, source: Source) -> None:
         """Carry what a source says into the one queue; its end, or its error, last."""
@@ -188,8 +198,21 @@ class PassCapture:
             self._live = with_event(self._live, event)
             if (message := told(event)) is not None:
                 self._note(message, event.time_s)
+            if isinstance(event, Accepted):
+                self._screened(self._screen.look, event.time_s)
             if isinstance(event, TravelEnd):
                 self.finish()
+
+    def _screened(self, look: Callable[[Sequence[Reading]], Sequence[Told]], time_s: float) -> None:
+        """What a look at the readings shows; a reading is taken whatever the screen makes of it."""
+        try:
+            found = look(self._chain.readings)
+        except Exception:
+            _log.exception("readings could not be screened; the pass goes on")
+            return
+        for message in found:
+            self._note(message, time_s)
+        self._live = replace(self._live, again_mm=self._screen.again_mm)
 
     def _note(self, message: Told, time_s: float) -> None:
         made_utc = self._time.utc(time_s)
@@ -199,6 +222,8 @@ class PassCapture:
         )
 
     def _end(self, outcome: str) -> Pass:
+        if outcome != "failed" and self._chain.readings:
+            self._screened(self._screen.at_end, self._time.now_s())
         for block in self._keeper.rest():
             self._announcer.keep_stream(block)
         ended = replace(self._pass, ended_utc=self._time.utc(self._time.now_s()), outcome=outcome)

@@ -146,10 +146,10 @@ def show_watched(found: Sequence[Watched], json: bool) -> None:
     if json:
         return show.print_json(plain(found))
     for one in found:
-        where = text("guard.say_where", passes=one.passes, code=one.code or "")
+        where = text("guard_watch.where", passes=one.passes, code=one.code or "")
         show.console().print(f"{where}: {sentences([one.why])[0]}", soft_wrap=True)
     if not found:
-        show.console().print(text("guard.say_nothing_found"))
+        show.console().print(text("guard_watch.nothing_found"))
     return None
 
 

@@ -102,7 +102,14 @@ class PassView:
         place = "" if live.position_mm is None else f"{live.position_mm:8.1f} mm"
         words = text(f"cli.now_{live.state}", silent=", ".join(live.silent))
         progress = f" {live.progress:4.0%}" if live.state == "averaging" else ""
-        return Text.assemble((self._way(live.position_mm), "dim"), f" {place}  ", (words + progress, "bold"))
+        again = ", ".join(f"{self._as_line(place_mm):.0f}" for place_mm in live.again_mm)
+        wanted = (text("guard_watch.now_again", places=again), "yellow") if again else ""
+        return Text.assemble((self._way(live.position_mm), "dim"), f" {place}  ", (words + progress, "bold"), wanted)
+
+    def _as_line(self, read_mm: float) -> float:
+        """A position of the source as a position of the line."""
+        meaning = self._measured().interpretation
+        return meaning.position_sense * (read_mm - meaning.position_offset_mm)
 
     def _way(self, position_mm: float | None) -> str:
         """The travel as a line with the carriage on it, as the operator sees it."""

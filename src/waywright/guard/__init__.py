@@ -14,7 +14,6 @@ from waywright.guard.air import (
 from waywright.guard.alarms import (
     DEFAULT_RATE,
     Alarm,
-    Closing,
     VisitEvidence,
     closure_limit_um,
     coverage_for,
@@ -23,13 +22,16 @@ from waywright.guard.alarms import (
 from waywright.guard.alignment import Adjuster, Alignment, Detector, Ready, alignment, steering_step
 from waywright.guard.allan import AllanDeviation, allan_deviation, overlapping_deviation
 from waywright.guard.bow import Belief, BowChallenge, Cause, Circumstances, Figure, Imitation, challenge_bow
+from waywright.guard.closing import Closing, closings, closure, drifting, unclosed
 from waywright.guard.direction import DirectionTest, Mounting, Outcome, Scale, direction_test
 from waywright.guard.effort import Effort, Limit, Wish, motion_text, plan_effort
+from waywright.guard.findings import Finding, PassSoFar, Remark
 from waywright.guard.level_test import LevelSign, Reversal, level_reversal, level_sign
 from waywright.guard.linearity import Linearity
 from waywright.guard.moves import Foot, KnownMove, Seen
 from waywright.guard.outliers import Outliers, generalized_esd, grubbs, grubbs_limit
 from waywright.guard.rules import COMMON_PRACTICE, Rule
+from waywright.guard.scatter import scatter_beside
 from waywright.guard.standstill_record import Standstill, StandstillFigures, correlation_time_s, standstill_figures
 from waywright.guard.state import (
     Gate,
@@ -44,7 +46,14 @@ from waywright.guard.state import (
     thermal_gate,
 )
 from waywright.guard.steadiness import Advice, Steadiness, steadiness
-from waywright.guard.watching import Finding, PassSoFar, Remark, closure, screen_pass, temperature_change
+from waywright.guard.watching import (
+    beside_neighbours,
+    compared,
+    screen_pass,
+    screen_stations,
+    screen_values,
+    temperature_change,
+)
 
 __all__ = [
     "COMMON_PRACTICE",
@@ -97,12 +106,16 @@ __all__ = [
     "baseline_check",
     "beam_bend",
     "bed_bow_um",
+    "beside_neighbours",
     "challenge_bow",
+    "closings",
     "closure",
     "closure_limit_um",
+    "compared",
     "correlation_time_s",
     "coverage_for",
     "direction_test",
+    "drifting",
     "earth_bow_um",
     "generalized_esd",
     "grubbs",
@@ -118,12 +131,16 @@ __all__ = [
     "pressure_bow_um",
     "refractivity",
     "same_state",
+    "scatter_beside",
     "screen_pass",
+    "screen_stations",
+    "screen_values",
     "sensitivity",
     "standstill_figures",
     "steadiness",
     "steering_step",
     "temperature_change",
     "thermal_gate",
+    "unclosed",
     "visit_alarms",
 ]

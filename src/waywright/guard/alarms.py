@@ -16,24 +16,15 @@ from waywright.errors import BadInput
 from waywright.evaluate.anomalies import check_passes
 from waywright.evaluate.results import Reason
 from waywright.guard.bow import Figure
+from waywright.guard.closing import Closing, closure
 from waywright.guard.direction import Outcome, direction_test
+from waywright.guard.findings import PassSoFar
 from waywright.guard.moves import KnownMove
 from waywright.guard.rules import CLOSURE_SHARE
-from waywright.guard.watching import PassSoFar, closure
 from waywright.quantities import Direction
 
 DEFAULT_RATE = 0.01
 _DIRECTION_TRIES = 8  # two sizes, a roll, three one-foot shims, two channels
-
-
-@dataclass(frozen=True, slots=True)
-class Closing:
-    """One place read twice: values in um, standard error of each reading, "near" or "far" from the source."""
-
-    place: str
-    first_um: float
-    again_um: float
-    error_um: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,8 @@
 """Watching a pass: what each reading says beside its neighbours and the other pass, and which station to take again.
 
 The comparison with other passes (spike, persistent step, shift by a station) is
-:func:`waywright.evaluate.anomalies.check_passes`. Here stands what one pass says alone, and closure and temperature.
+:func:`waywright.evaluate.anomalies.check_passes`. Here stands what one pass says alone, and temperature; closures
+stand in :mod:`waywright.guard.closing`.
 A reading is compared with the straight line through its neighbours; what it is off contains the shape of the way, so
 "off" is judged by what the other offsets of the pass are (Grubbs' test), and never by the scatter of one reading alone.
 """
@@ -10,68 +11,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 import numpy.typing as npt
 
 from waywright.errors import BadInput
-from waywright.evaluate.anomalies import check_passes
+from waywright.evaluate.anomalies import CANNOT_TELL, Anomaly, PassesCheck, check_passes
 from waywright.evaluate.arrays import FloatArray
-from waywright.evaluate.passes import Traverse
 from waywright.evaluate.results import Reason
-from waywright.guard.rules import (
-    CLOSURE_SHARE,
-    CLOSURE_UNCERTAINTIES,
-    STATION_APART,
-    TEMPERATURE_K_PER_H,
-)
+from waywright.guard.findings import UNNAMED, Finding, PassSoFar, Remark
+from waywright.guard.rules import TEMPERATURE_K_PER_H
+from waywright.guard.scatter import scatter_beside, scatter_too_high
+from waywright.guard.stations import stations_amiss, stations_beside_plan
 
-
-class Remark(StrEnum):
-    """What is wrong with a reading or a pass."""
-
-    OUTLIER = "outlier"
-    SCATTER = "scatter"
-    MISSED = "missed-station"
-    DOUBLED = "doubled-station"
-    SPIKE = "spike"
-    STEP = "step"
-    SHIFT = "shift"
-    CANNOT_TELL = "cannot-tell"
-    CLOSURE = "closure"
-    TEMPERATURE = "temperature"
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """One thing that was found. ``station`` (from 0, in the order of reading) is to be taken again, None: the pass."""
-
-    remark: Remark
-    why: Reason
-    station: int | None = None
-    position_mm: float | None = None
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class PassSoFar:
-    """Readings of one pass in the order taken: position (n,), value (n,) in um (or um/m), standard deviation of the
-    samples of each (n,) with their number. ``spacing_mm`` is the planned distance of stations, ``error`` (n,) the
-    standard error of each value, where it is known.
-    """
-
-    position_mm: npt.ArrayLike
-    value: npt.ArrayLike
-    direction: str
-    spacing_mm: float
-    sample_sd: npt.ArrayLike | None = None
-    samples: int = 0
-    error: npt.ArrayLike | None = None
-
-    def traverse(self) -> Traverse:
-        """As evaluation takes it."""
-        return Traverse(self.position_mm, self.value, self.direction, standard_deviation=self.error)
+_FEWEST = 3
 
 
 def screen_pass(
@@ -81,65 +34,46 @@ def screen_pass(
     false_alarm: float = 0.01,
     usual_sd: float | None = None,
     effective_samples: float | None = None,
+    planned_mm: npt.ArrayLike | None = None,
 ) -> tuple[Finding, ...]:
     """Everything that the readings of a pass say so far, alone and beside other passes.
 
     ``usual_sd`` is the scatter of samples at standstill (from the steadiness record) and ``effective_samples`` how many
-    independent ones a reading has (averaging time over twice the correlation time). ``false_alarm`` is shared by the
-    tests. Raises BadInput for arrays that do not belong together.
+    independent ones a reading has (averaging time over twice the correlation time); without them the scatter is
+    compared from station to station. ``planned_mm`` (m,) are the places meant to be read, where spacing is not even.
+    ``false_alarm`` is shared by the tests. Raises BadInput for arrays that do not belong together.
     """
-    x, y = _arrays(taken)
+    x, y = taken.arrays()
     share = false_alarm / 2.0
-    found = [*stations_amiss(x, taken.spacing_mm)]
-    if usual_sd is not None and taken.sample_sd is not None:
+    found = screen_stations(taken, planned_mm)
+    if taken.sample_sd is not None and usual_sd is not None:
         sd = np.asarray(taken.sample_sd, dtype=np.float64)
         found += scatter_too_high(x, sd, usual_sd, effective_samples or float(taken.samples), share)
-    if others and min(x.size, *(np.size(other.position_mm) for other in others)) >= 3:
-        found += beside_others(taken, others, share)
     else:
-        found += beside_neighbours(x, y, share)
+        found += scatter_beside(taken, others, share)
+    found += screen_values(taken, others, share) if others else beside_neighbours(x, y, share, taken.said)
     return tuple(found)
 
 
-def stations_amiss(position_mm: FloatArray, spacing_mm: float) -> list[Finding]:
-    """Stations missed (a gap of nearly two spacings or more) and doubled (much nearer than one), in a pass (n,)."""
-    if not spacing_mm > 0.0:
-        raise BadInput("guard.not_positive", name="spacing_mm", value=spacing_mm)
-    found = []
-    for k, step in enumerate(np.abs(np.diff(position_mm))):
-        ratio = float(step / spacing_mm)
-        places = {"from_mm": float(position_mm[k]), "to_mm": float(position_mm[k + 1]), "spacing_mm": spacing_mm}
-        if ratio > 2.0 - STATION_APART.value:
-            why = Reason("guard.watch_missed", places | {"missed": round(ratio) - 1})
-            found.append(Finding(Remark.MISSED, why, k + 1, float(position_mm[k : k + 2].mean())))
-        elif ratio < STATION_APART.value:
-            found.append(
-                Finding(Remark.DOUBLED, Reason("guard.watch_doubled", places), k + 1, float(position_mm[k + 1]))
-            )
-    return found
+def screen_stations(taken: PassSoFar, planned_mm: npt.ArrayLike | None = None) -> list[Finding]:
+    """Stations missed or doubled, by the even spacing or beside planned places (m,)."""
+    x, _ = taken.arrays()
+    return stations_amiss(x, taken.spacing_mm) if planned_mm is None else stations_beside_plan(x, planned_mm)
 
 
-def scatter_too_high(
-    position_mm: FloatArray, sample_sd: FloatArray, usual_sd: float, effective_samples: float, false_alarm: float
+def screen_values(taken: PassSoFar, others: Sequence[PassSoFar], false_alarm: float) -> list[Finding]:
+    """:func:`beside_others`, or the neighbours alone where the passes have too little in common to be compared."""
+    x, y = taken.arrays()
+    if min(x.size, *(np.size(other.position_mm) for other in others)) >= _FEWEST:
+        beside = beside_others(taken, others, false_alarm)
+        if beside is not None:
+            return beside
+    return beside_neighbours(x, y, false_alarm, taken.said)
+
+
+def beside_neighbours(
+    position_mm: FloatArray, value: FloatArray, false_alarm: float, said: dict[str, object] | None = None
 ) -> list[Finding]:
-    """Readings whose samples scatter more than at standstill: chi-squared, shared over the stations (Bonferroni)."""
-    from scipy.stats import chi2
-
-    freedom = max(1.0, effective_samples - 1.0)
-    longest = usual_sd * math.sqrt(float(chi2.isf(false_alarm / max(1, sample_sd.size), freedom)) / freedom)
-    return [
-        Finding(
-            Remark.SCATTER,
-            Reason("guard.watch_scatter", {"position_mm": float(position_mm[k]), "sd": float(sample_sd[k]),
-                                           "usual": usual_sd, "limit": longest}),
-            int(k),
-            float(position_mm[k]),
-        )
-        for k in np.flatnonzero(sample_sd > longest)
-    ]  # fmt: skip
-
-
-def beside_neighbours(position_mm: FloatArray, value: FloatArray, false_alarm: float) -> list[Finding]:
     """The one reading (n,) that is farthest off the line through its neighbours, where Grubbs' test calls it out.
 
     Needs seven readings. The shape of the way counts as scatter, so a rough way hides more; two passes see more.
@@ -159,38 +93,61 @@ def beside_neighbours(position_mm: FloatArray, value: FloatArray, false_alarm: f
     distance = abs(float(off[farthest] - rest.mean()))
     if spread <= 0.0 or distance <= _deleted_limit(off.size, rest.size, false_alarm) * spread:
         return []
-    place = int(order[farthest + 1])
-    facts = {"position_mm": float(x[farthest + 1]), "off": float(off[farthest] - rest.mean()), "spread": spread}
-    return [Finding(Remark.OUTLIER, Reason("guard.watch_outlier", facts), place, float(x[farthest + 1]))]
+    at, by = _guilty(off, share, farthest, float(rest.mean()))
+    facts = {"position_mm": float(x[at]), "off": by, "spread": spread, **(said or UNNAMED)}
+    return [Finding(Remark.OUTLIER, Reason("guard_watch.outlier", facts), int(order[at]), float(x[at]))]
 
 
-def beside_others(taken: PassSoFar, others: Sequence[PassSoFar], false_alarm: float) -> list[Finding]:
-    """Spikes, steps and shifts of this pass beside the others; what lies in another pass only is not repeated here."""
-    passes = [one.traverse() for one in (*others, taken)]
-    mine = len(passes)
-    x = np.asarray(taken.position_mm, dtype=np.float64)
-    found = []
-    for anomaly in check_passes(passes, false_alarm=false_alarm).found:
-        if mine in anomaly.passes:
-            station = int(np.abs(x - anomaly.from_mm).argmin()) if anomaly.kind == "spike" else None
-            found.append(Finding(Remark(anomaly.kind), anomaly.reason, station, anomaly.from_mm))
-    return found
+def _guilty(off: FloatArray, share: FloatArray, farthest: int, usual: float) -> tuple[int, float]:
+    """Which reading (from 0, along the way) is off, and by how much: the one that stands out, or the end beside it.
 
-
-def closure(
-    first: float, again: float, error_of_difference: float, tolerance: float, coverage: float | None = None
-) -> Finding | None:
-    """A place read at the beginning and again at the end: None while the difference stays within the limit.
-
-    The limit is the larger of a tenth of the tolerance and ``coverage`` (2) times the standard uncertainty of a
-    difference of two readings.
+    A bad reading pulls the offsets beside it the other way by half; the end has no offset of its own, and shows only in
+    its neighbour's.
     """
-    times = CLOSURE_UNCERTAINTIES.value if coverage is None else coverage
-    limit = max(times * error_of_difference, CLOSURE_SHARE.value * tolerance)
-    change = again - first
-    if abs(change) <= limit:
+    size = float(off[farthest]) - usual
+    for end, inner, weight in ((0, 1, 1.0 - share[0]), (off.size - 1, off.size - 2, share[-1])):
+        if farthest == end and (float(off[inner]) - usual) / size > -0.25:
+            return (0 if end == 0 else off.size + 1), -size / float(weight)
+    return farthest + 1, size
+
+
+def beside_others(taken: PassSoFar, others: Sequence[PassSoFar], false_alarm: float) -> list[Finding] | None:
+    """Spikes, steps and shifts of this pass beside the others; what lies in another pass only is not repeated here.
+
+    None where the passes have too little in common, or too many readings, to be compared.
+    """
+    checked = compared(taken, others, false_alarm)
+    x, _ = taken.arrays()
+    mine = len(others) + 1
+    return None if checked is None else [_told(one, taken, x) for one in checked.found if mine in one.passes]
+
+
+def compared(taken: PassSoFar, others: Sequence[PassSoFar], false_alarm: float = 0.01) -> PassesCheck | None:
+    """The passes compared, this one last; None where they have too little in common, or too many readings."""
+    try:
+        checked = check_passes([one.traverse() for one in (*others, taken)], false_alarm=false_alarm)
+    except BadInput:
         return None
-    return Finding(Remark.CLOSURE, Reason("guard.watch_closure", {"change": change, "limit": limit}))
+    return checked if checked.checked else None
+
+
+def _told(anomaly: Anomaly, taken: PassSoFar, x: FloatArray) -> Finding:
+    station = _one_station(anomaly, x)
+    place = anomaly.from_mm if station is None else float(x[station])
+    facts = {**anomaly.reason.facts, **taken.said, "position_mm": place}
+    here = "_here" if station is not None and anomaly.kind == CANNOT_TELL else ""
+    return Finding(Remark(anomaly.kind), Reason(f"guard_watch.{anomaly.kind}{here}", facts), station, place)
+
+
+def _one_station(anomaly: Anomaly, x: FloatArray) -> int | None:
+    """The one station to take again: of a spike, or the newest one where that alone does not fit."""
+    low, high = anomaly.from_mm, anomaly.to_mm
+    if low == high:
+        return int(np.abs(x - low).argmin())
+    near = 0.25 * abs(float(x[-1] - x[-2]))
+    last_gap = abs(high - low) < abs(float(x[-1] - x[-2])) + 2.0 * near
+    newest = min(abs(float(x[-1]) - low), abs(float(x[-1]) - high)) < near
+    return x.size - 1 if anomaly.kind == CANNOT_TELL and newest and last_gap else None
 
 
 def temperature_change(before_degc: float, after_degc: float, hours: float) -> Finding | None:
@@ -199,7 +156,7 @@ def temperature_change(before_degc: float, after_degc: float, hours: float) -> F
     if abs(change) <= TEMPERATURE_K_PER_H.value * hours:
         return None
     facts = {"change_k": change, "minutes": 60.0 * hours, "limit_k_per_h": TEMPERATURE_K_PER_H.value}
-    return Finding(Remark.TEMPERATURE, Reason("guard.watch_temperature", facts))
+    return Finding(Remark.TEMPERATURE, Reason("guard_watch.temperature", facts))
 
 
 def _deleted_limit(tried: int, rest: int, false_alarm: float) -> float:
@@ -207,10 +164,3 @@ def _deleted_limit(tried: int, rest: int, false_alarm: float) -> float:
     from scipy.stats import t as student
 
     return float(student.isf(false_alarm / (2 * tried), rest - 1)) * math.sqrt(1.0 + 1.0 / rest)
-
-
-def _arrays(taken: PassSoFar) -> tuple[FloatArray, FloatArray]:
-    x, y = np.asarray(taken.position_mm, dtype=np.float64), np.asarray(taken.value, dtype=np.float64)
-    if x.ndim != 1 or x.shape != y.shape or not (np.isfinite(x).all() and np.isfinite(y).all()):
-        raise BadInput("guard.pass_arrays", positions=x.size, values=y.size)
-    return x, y

@@ -12,6 +12,7 @@ from waywright.errors import BadInput
 from waywright.instruments import InstrumentSource, Source
 from waywright.jobs.begin import Begun
 from waywright.jobs.orders import CaptureOrder
+from waywright.jobs.screening import beside
 from waywright.jobs.sources import OpenInstruments
 from waywright.visit import Pass, PassSettings, ReadingSink
 
@@ -104,6 +105,7 @@ class Taking:
             blocks_before=blocks,
             travel_end_mm=_as_read(self._begun, plan.travel_end_mm),
             forward_sense=self._begun.interpretation.position_sense,
+            beside=beside(archive, taken, self._begun.line, self._begun.setup, self._begun.interpretation),
         )
 
 

@@ -172,30 +172,6 @@ TEXT = {
     "guard.pass_arrays": (
         "Positions ({positions}) and values ({values}) of a pass do not belong together, or one is not a number."
     ),
-    "guard.watch_missed": (
-        "A station was missed between {from_mm:.0f} and {to_mm:.0f} mm ({missed} of {spacing_mm:.0f} mm). Go back and"
-        " take it."
-    ),
-    "guard.watch_doubled": (
-        "The readings at {from_mm:.0f} and {to_mm:.0f} mm lie much closer than {spacing_mm:.0f} mm: the same station "
-        "twice? Drive on to the next."
-    ),
-    "guard.watch_scatter": (
-        "Take the station at {position_mm:.0f} mm again: its samples scatter by {sd:.2f}, usual is {usual:.2f} (limit"
-        " {limit:.2f}). Is somebody in the beam, or does something vibrate? The old reading stays."
-    ),
-    "guard.watch_outlier": (
-        "Take the station at {position_mm:.0f} mm again: it is off its neighbours by {off:+.1f}, the others scatter "
-        "by {spread:.1f}. The old reading stays."
-    ),
-    "guard.watch_closure": (
-        "The pass does not close: {change:+.1f} between the first and the last reading at the same place, {limit:.1f}"
-        " are allowed. Take the pass again."
-    ),
-    "guard.watch_temperature": (
-        "The temperature changed by {change_k:+.1f} K in {minutes:.0f} min, faster than {limit_k_per_h:g} K per hour."
-        " Wait until it is steady, then take the pass again."
-    ),
     "guard.plan_no_length": (
         "There is no way from {from_mm:g} to {to_mm:g} mm. The second position must be the larger one."
     ),
@@ -269,8 +245,6 @@ TEXT = {
         "The air is layered by {value:+.2f} K per metre (up to {limit:.2f} can be the thermometers): a bow may be the"
         " air. Mix it, or do the bow challenge."
     ),
-    "guard.say_where": "pass {passes} {code}",
-    "guard.say_nothing_found": "Nothing stands out: the passes agree within their scatter.",
     "guard.say_open": "open",
     "guard.say_closed": "something stands in the way",
 }
