@@ -200,10 +200,10 @@ def test_every_result_carries_its_basis(tmp_path: Path, capsys: pytest.CaptureFi
     )
     basis = result(capsys, "twist", table)["basis"]
     assert basis["files"] == ["t.csv"]
-    assert basis["passes"] == [2]
+    assert basis["passes"] == [1, 2]
     assert basis["positive"] == {"ECZ": "operator-side-down"}
     assert basis["excluded_why"] == ["one, crane"]
-    assert "1 readings were left out: one, crane" in answered(capsys, "twist", table)
+    assert "Readings left out: 1 (one, crane)" in answered(capsys, "twist", table)
 
 
 def test_the_height_of_ways_is_up_whatever_the_iso_sign(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -1,47 +1,46 @@
-"""``waywright evaluate``: results from a readings table."""
+"""``waywright evaluate``: results from readings tables and kept lines."""
 
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Literal
 
-from cyclopts import App, Parameter
+from cyclopts import App
 
+from waywright.cli.evaluate_answer import PLAIN, Code, Reference, Table, Way
 from waywright.cli.evaluate_more import COMMANDS
 from waywright.cli.evaluate_parts import COMMANDS as PARTS
 
-commands = App(name="evaluate", help="Evaluate readings tables.")
+commands = App(name="evaluate", help="Evaluate readings tables and kept lines.")
 for _each in (*COMMANDS, *PARTS):
     commands.command(_each)
-
-Reference = Literal["end-points", "least-squares", "minimum-zone"]
 
 
 @commands.command
 def straightness(
-    file: Path,
+    file: Table,
     *,
-    quantity: str | None = None,
+    quantity: Code = None,
     reference: Reference = "least-squares",
     window_mm: float | None = None,
+    given: tuple[float, float] | None = None,
     target: Path | None = None,
+    flip_share: float = 0.15,
     uncertainty: str | None = None,
     tolerance: str | None = None,
     burden: Literal["supplier", "customer", "shared", "simple"] = "supplier",
-    json: Annotated[bool, Parameter(negative="")] = False,
+    way: Way = PLAIN,
 ) -> None:
     """Straightness of every quantity in a readings table, per pass and for the mean of the passes.
 
     Parameters
     ----------
-    file
-        A readings table (CSV): `position_mm,EYZ_um,...`, optionally `pass` and `direction`.
-    quantity
-        Only this ISO 230-1 code, for example EYZ.
     reference
         The reference line that the result is stated for; the other two stand beside it.
     window_mm
         Also judge straightness locally over this length, at every place along the line.
+    given
+        A given straight line: its height at 0 mm in µm, its slope in µm/m. The result is about it, the three beside.
     uncertainty
         A budget file, or a ready budget to begin with: beam, level, autocollimator or straightedge. The last result of
         each quantity is then stated with its interval and its whole budget.
@@ -51,17 +50,22 @@ def straightness(
         Who has to prove: the supplier conformity, the customer non-conformity, shared, or simple acceptance as agreed.
     target
         A table of the curve that is wanted, `position_mm,EYZ_um`: deviations are then taken from it.
-    json
-        Print JSON.
+    flip_share
+        Say that the reference line matters where its largest value exceeds the smallest by more than this share.
     """
-    from waywright.cli import results_view, show, uncertain_view
-    from waywright.jobs import judge, uncertain
+    from waywright.cli import evaluate_answer, results_view, show, uncertain_view
+    from waywright.jobs import uncertain
+    from waywright.jobs.asked import Asked, answer_to
 
-    results = judge.straightness_of_table(file, quantity, reference, window_mm, target)
+    options = {"file": file, "quantity": quantity, "reference": reference, "window_mm": window_mm, "target": target}
+    asked = Asked("straightness", {**options, "given": given, "flip_share": flip_share})
+    found = answer_to(asked, way.archive)
     order = uncertain.StatedOrder(budget=uncertainty, rule=tolerance, burden=burden, helps=True)
-    stated = uncertain.stated_results(results, order)
-    if json:
-        show.print_json({"file": file, "results": results, "stated": stated})
+    stated = uncertain.stated_results(found.results, order)
+    evaluate_answer.draw_and_keep(found, way)
+    if way.json:
+        show.print_json({"file": file, "results": found.results, "stated": stated})
         return
-    results_view.print_results(results)
+    results_view.print_results(found.results)
+    results_view.print_bases(found.results)
     uncertain_view.print_stated(stated)

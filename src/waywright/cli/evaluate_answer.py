@@ -1,49 +1,98 @@
-"""How ``waywright evaluate`` answers: sentences, JSON, a drawing, and what the result rests on."""
+"""How ``waywright evaluate`` is asked and answers: shared options, sentences, JSON, a drawing, what it rests on."""
 
 from __future__ import annotations
 
-import re
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from cyclopts import Parameter
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from waywright.jobs.asked import Answer
 
-Json = Annotated[bool, Parameter(negative="", help="Print JSON.")]
-Drawing = Annotated[Path | None, Parameter(help="Also draw it into this SVG file.")]
 Flag = Annotated[bool, Parameter(negative="")]
+Reference = Literal["end-points", "least-squares", "minimum-zone"]
+Table = Annotated[Path, Parameter(help="A readings table; `line:NAME` is a kept line.")]
+First = Annotated[Path, Parameter(help="Readings table (or `line:NAME`) of the first line.")]
+Second = Annotated[Path, Parameter(help="Readings table (or `line:NAME`) of the second line.")]
+Lines = Annotated[Reference, Parameter(help="The reference lines whose directions count.")]
+Code = Annotated[str | None, Parameter(help="Only this ISO 230-1 code, for example EYZ.")]
+Straight = Annotated[str, Parameter(help="Which straightness, for example EYZ.")]
+Bridge = Annotated[
+    Path | None,
+    Parameter(help="What a bridge with an indicator reads, second minus first: `position_mm,difference_um,sd_um`."),
+]
 
 
-def answer(results: Sequence[Any], drawing: Path | None, json: bool, *files: Path) -> None:
-    """Print results that come from tables; the first is drawn."""
-    from waywright.cli import show
-    from waywright.jobs.basis import basis_of_files
+@Parameter(name="*")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """How an evaluation answers, and whether it is kept for the report."""
+
+    drawing: Annotated[Path | None, Parameter(help="Also draw it into this SVG file (several: numbered).")] = None
+    json: Annotated[bool, Parameter(negative="", help="Print JSON.")] = False
+    keep: Annotated[bool, Parameter(negative="", help="Keep it for the reports of the visit.")] = False
+    in_report_of: Annotated[str | None, Parameter(help="Keep it for the report of this line only.")] = None
+    remark: Annotated[str | None, Parameter(help="What the report says beside its heading.")] = None
+    archive: Annotated[
+        Path | None,
+        Parameter(name=["--archive", "-a"], help="The archive; without it the one in your user data folder."),
+    ] = None
+
+
+PLAIN = Way()
+
+
+def answer(kind: str, way: Way, **options: Any) -> None:
+    """Ask the evaluation and show what it says."""
+    from waywright.jobs.asked import Asked, answer_to
+
+    found = answer_to(Asked(kind, options), way.archive)
+    draw_and_keep(found, way)
+    if way.json:
+        _print_json(found)
+    else:
+        _print(found)
+
+
+def draw_and_keep(found: Answer, way: Way) -> None:
+    """The drawing and the place in the report, where they are wanted."""
+    if way.drawing is not None:
+        _draw(found, way.drawing)
+    if way.keep or way.in_report_of is not None:
+        from waywright.jobs.judged_at_visit import keep_question
+
+        keep_question(found.asked, way.archive, way.in_report_of, way.remark)
+
+
+def _draw(found: Answer, path: Path) -> None:
+    """Every result into a file of its own; the second and further ones are numbered."""
+    from waywright.files.table_writer import write_text
     from waywright.jobs.drawn_parts import drawn
+
+    for number, result in enumerate(found.results, start=1):
+        write_text(path if number == 1 else path.with_stem(f"{path.stem}-{number}"), drawn(result))
+
+
+def _print_json(found: Answer) -> None:
+    from waywright.cli import show
+
+    results = [
+        {"kind": found.asked.kind, **show.plain(each), "basis": show.plain(basis)}
+        for each, basis in zip(found.results, found.bases, strict=True)
+    ]
+    show.print_json({"results": results})
+
+
+def _print(found: Answer) -> None:
+    from waywright.cli import show
     from waywright.jobs.told import sentence
     from waywright.jobs.told_parts import basis_told, told
 
-    if drawing is not None:
-        from waywright.files.table_writer import write_text
-
-        write_text(drawing, drawn(results[0]))
-    bases = [basis_of_files(each, files) for each in results]
-    if json:
-        found = [
-            {"kind": _kind(each), **show.plain(each), "basis": show.plain(basis)}
-            for each, basis in zip(results, bases, strict=True)
-        ]
-        show.print_json({"results": found})
-        return
-    for number, (each, basis) in enumerate(zip(results, bases, strict=True)):
+    for number, (each, basis) in enumerate(zip(found.results, found.bases, strict=True)):
         if number:
             show.console().print()
-        for said in (*told(each), *basis_told(basis)):
+        for said in told(each):
             show.console().print(sentence(said))
-
-
-def _kind(result: object) -> str:
-    """The name of the command that gives such a result."""
-    name = type(result).__name__.removesuffix("Result")
-    return re.sub(r"(?<=[a-z])(?=[A-Z])", "-", name).lower()
+        show.console().print(" ".join(sentence(said) for said in basis_told(basis)))

@@ -1,35 +1,41 @@
-"""``waywright evaluate``: passes, lines together, surfaces, levels, positioning. Tables in, one answer out."""
+"""``waywright evaluate``: passes, lines together, angles, surfaces, levels, positioning."""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import Literal
 
-from waywright.cli.evaluate_answer import Drawing, Flag, Json, answer
+from waywright.cli.evaluate_answer import (
+    PLAIN,
+    Bridge,
+    Code,
+    First,
+    Flag,
+    Lines,
+    Second,
+    Straight,
+    Table,
+    Way,
+    answer,
+)
 
-Reference = Literal["end-points", "least-squares", "minimum-zone"]
 Subject = Literal["line", "axis", "guideway"]
 Plane = Literal["minimum-zone", "least-squares", "three-points"]
 
 
 def passes(
-    file: Path,
+    file: Table,
     *,
-    quantity: str | None = None,
+    quantity: Code = None,
     remove_drift: Flag = False,
     closures: Path | None = None,
     source_mm: float | None = None,
-    drawing: Drawing = None,
-    json: Json = False,
+    way: Way = PLAIN,
 ) -> None:
     """Compare the passes of a readings table: reversal, drift, slips, bad readings, shifted passes.
 
     Parameters
     ----------
-    file
-        A readings table with several passes; a column `time_s` lets a drift be estimated.
-    quantity
-        Only this ISO 230-1 code, for example EYZ.
     remove_drift
         Take the drift out where it can be told from a reversal.
     closures
@@ -37,69 +43,58 @@ def passes(
     source_mm
         Where the beam turns, as a position of the line; by default the smallest position.
     """
-    from waywright.jobs.passes_compared import passes_of_table
+    answer(
+        "passes", way, file=file, quantity=quantity, remove=remove_drift, closures=closures, source_mm=source_mm
+    )  # fmt: skip
 
-    found = passes_of_table(file, quantity, remove=remove_drift, closures=closures, source_mm=source_mm)
-    answer(found, drawing, json, file)
 
-
-def spatial(file: Path, *, drawing: Drawing = None, json: Json = False) -> None:
-    """Straightness in space: the smallest cylinder around both planes of a line.
+def segments(first: First, *more: Path, quantity: Code = None, way: Way = PLAIN) -> None:
+    """Join a line that was measured in overlapping segments; the first gives the frame.
 
     Parameters
     ----------
-    file
-        A readings table with two straightness quantities of one axis.
+    more
+        Readings tables of the other segments.
     """
-    from waywright.jobs.judge_lines import spatial_of_table
-
-    answer((spatial_of_table(file),), drawing, json, file)
+    answer("segments", way, files=(first, *more), quantity=quantity)
 
 
-def twist(
-    file: Path,
-    *,
-    quantity: str | None = None,
-    gauge_mm: float | None = None,
-    drawing: Drawing = None,
-    json: Json = False,
-) -> None:
-    """Twist from the roll along a line.
+def spatial(file: Table, *, way: Way = PLAIN) -> None:
+    """Straightness in space: the smallest cylinder around both planes of a line (two straightnesses of one axis)."""
+    answer("spatial", way, file=file)
+
+
+def angles(file: Table, *, quantity: Code = None, way: Way = PLAIN) -> None:
+    """Roll, pitch and yaw against position: every rotation of a readings table, largest minus smallest."""
+    answer("angles", way, file=file, quantity=quantity)
+
+
+def twist(file: Table, *, quantity: Code = None, gauge_mm: float | None = None, way: Way = PLAIN) -> None:
+    """Twist from the roll along a line, for example `ECZ_um_per_m`.
 
     Parameters
     ----------
-    file
-        A readings table with a roll, for example `ECZ_um_per_m`.
-    quantity
-        Which roll, if there are several.
     gauge_mm
         Distance of the two ways: the twist as a height difference over it.
     """
-    from waywright.jobs.judge_lines import twist_of_table
-
-    answer((twist_of_table(file, quantity, gauge_mm),), drawing, json, file)
+    answer("twist", way, file=file, quantity=quantity, gauge_mm=gauge_mm)
 
 
 def squareness(
-    first: Path,
-    second: Path,
+    first: First,
+    second: Second,
     *,
     code: str,
     artefact_um_per_m: float = 0.0,
     turned_first: Path | None = None,
     turned_second: Path | None = None,
-    reference: Reference = "least-squares",
-    drawing: Drawing = None,
-    json: Json = False,
+    reference: Lines = "least-squares",
+    way: Way = PLAIN,
 ) -> None:
-    """Squareness of two axes, each measured along one arm of a square.
+    """Squareness of two axes, each measured along one arm of a square, in the direction of the other axis.
 
     Parameters
     ----------
-    first
-        Readings table of the first axis: its deviations in the direction of the second.
-    second
-        Readings table of the second axis: its deviations in the direction of the first.
     code
         C0Y for Y to X, A0Z for Z to Y, B0Z for Z to X, and so on.
     artefact_um_per_m
@@ -108,98 +103,91 @@ def squareness(
         First axis again with the square turned over: separates the square's own error.
     turned_second
         Second axis again with the square turned over.
-    reference
-        The reference lines whose directions count.
     """
     from waywright.errors import BadInput
-    from waywright.jobs.judge_lines import squareness_of_tables
 
     if (turned_first is None) != (turned_second is None):
         raise BadInput("cli.turned_both")
     turned = None if turned_first is None or turned_second is None else (turned_first, turned_second)
-    found = squareness_of_tables(
-        first, second, code, artefact_um_per_m=artefact_um_per_m, turned=turned, reference=reference
-    )
-    answer((found,), drawing, json, first, second, *(turned or ()))
+    answer(
+        "squareness", way, first=first, second=second, name=code, artefact_um_per_m=artefact_um_per_m, turned=turned,
+        reference=reference,
+    )  # fmt: skip
+
+
+def squares(
+    first_second: Path,
+    second_third: Path,
+    third_first: Path,
+    *,
+    faces: Literal["outer", "inner"] = "outer",
+    way: Way = PLAIN,
+) -> None:
+    """Three squares compared pair by pair on one plate: each one's own error, without a master.
+
+    Parameters
+    ----------
+    first_second
+        Gap between the first and the second, face to face: `position_mm,gap_um`, the height above the plate and how far
+        the faces are apart, optionally `sd_um`.
+    second_third
+        The same for the second and the third.
+    third_first
+        The same for the third and the first.
+    faces
+        Which faces stand towards each other: outer ones close upwards where an angle is too large, inner ones open.
+    """
+    answer("squares", way, first_second=first_second, second_third=second_third, third_first=third_first, faces=faces)
 
 
 def parallelism(
-    first: Path,
-    second: Path,
+    first: First,
+    second: Second,
     *,
-    quantity: str | None = None,
-    bridge: Path | None = None,
+    quantity: Code = None,
+    bridge: Bridge = None,
+    level: Path | None = None,
+    level_base_mm: float | None = None,
     link_uncertainty_um_per_m: float | None = None,
     first_is: Subject = "line",
     second_is: Subject = "line",
-    reference: Reference = "least-squares",
-    drawing: Drawing = None,
-    json: Json = False,
+    reference: Lines = "least-squares",
+    way: Way = PLAIN,
 ) -> None:
     """Parallelism of two lines along one axis, and how much of its uncertainty is the link between them.
 
     Parameters
     ----------
-    first
-        Readings table of the first line.
-    second
-        Readings table of the second line.
-    quantity
-        Which straightness, if the tables share several.
-    bridge
-        What a bridge with an indicator reads, second minus first: `position_mm,difference_um,sd_um`.
+    level
+        One level set on both lines: `position_mm,first_um_per_m,second_um_per_m,sd_um_per_m`, near foot's position,
+        tilts in the sign of the quantity.
+    level_base_mm
+        Distance of that level's feet.
     link_uncertainty_um_per_m
         Standard uncertainty of the angle between the two set-ups where one beam serves both.
     first_is
         What the first line is: the motion of an axis or a guideway (axis to guideway, two rails).
     second_is
         What the second line is.
-    reference
-        The reference lines whose directions count.
     """
-    from waywright.jobs.judge_lines import parallelism_of_tables
+    from waywright.jobs.ties import Tie
 
-    found = parallelism_of_tables(
-        first, second, quantity, bridge=bridge, link_uncertainty_um_per_m=link_uncertainty_um_per_m,
-        reference=reference, subjects=(first_is, second_is),
+    tie = Tie(bridge=bridge, level=level, level_base_mm=level_base_mm, beam_um_per_m=link_uncertainty_um_per_m)
+    answer(
+        "parallelism", way, first=first, second=second, quantity=quantity, tie=tie, reference=reference,
+        subjects=(first_is, second_is),
     )  # fmt: skip
-    answer((found,), drawing, json, first, second)
 
 
-def segments(
-    first: Path, *more: Path, quantity: str | None = None, drawing: Drawing = None, json: Json = False
-) -> None:
-    """Join a line that was measured in overlapping segments.
+def guideway(file: Table, *, quantity: Straight, against: Flag = False, way: Way = PLAIN) -> None:
+    """Shape of a guideway, averaged over the carriage, from its rotation: EAZ for EYZ, EBZ for EXZ.
 
     Parameters
     ----------
-    first
-        Readings table of the segment that gives the frame.
-    more
-        Readings tables of the other segments.
-    quantity
-        Which straightness, if the tables share several.
-    """
-    from waywright.jobs.judge_lines import segments_of_tables
-
-    answer((segments_of_tables((first, *more), quantity),), drawing, json, first, *more)
-
-
-def guideway(file: Path, *, quantity: str, against: Flag = False, drawing: Drawing = None, json: Json = False) -> None:
-    """Shape of a guideway, averaged over the carriage, from the rotation of the carriage.
-
-    Parameters
-    ----------
-    file
-        A readings table with the rotation that goes with the quantity: EAZ for EYZ, EBZ for EXZ.
-    quantity
-        The straightness wanted, for example EYZ.
     against
         Positions grow against the positive direction of the axis (counted from its far end, or a moving table).
     """
-    from waywright.jobs.judge_lines import guideway_of_table
-
-    answer((guideway_of_table(file, quantity, -1 if against else 1),), drawing, json, file)
+    answer("guideway", way, file=file, quantity=quantity, sense=-1 if against else 1)
 
 
 def flatness(
@@ -208,8 +196,7 @@ def flatness(
     reference: Plane = "minimum-zone",
     through: tuple[int, int, int] | None = None,
     own_zero: Flag = False,
-    drawing: Drawing = None,
-    json: Json = False,
+    way: Way = PLAIN,
 ) -> None:
     """Flatness of a surface from heights on a grid, or from slope lines that cross.
 
@@ -224,12 +211,10 @@ def flatness(
     own_zero
         Each line has a zero of its own (an autocollimator set up anew), not one level's.
     """
-    from waywright.jobs.judge_surfaces import flatness_of_table
-
-    answer((flatness_of_table(file, reference, through, own_zero),), drawing, json, file)
+    answer("flatness", way, file=file, reference=reference, through=through, own_zero=own_zero)
 
 
-def level(file: Path, *, base_mm: float, beam: Flag = False, drawing: Drawing = None, json: Json = False) -> None:
+def level(file: Path, *, base_mm: float, beam: Flag = False, way: Way = PLAIN) -> None:
     """Heights from a level stepped along a way by its own base.
 
     Parameters
@@ -241,24 +226,17 @@ def level(file: Path, *, base_mm: float, beam: Flag = False, drawing: Drawing = 
     beam
         Take the curvature of the earth out, to compare with a beam.
     """
-    from waywright.jobs.judge_surfaces import level_of_table
-
-    answer((level_of_table(file, base_mm, beam=beam),), drawing, json, file)
+    answer("level", way, file=file, base_mm=base_mm, beam=beam)
 
 
-def positioning(file: Path, *, drawing: Drawing = None, json: Json = False) -> None:
+def positioning(file: Table, *, way: Way = PLAIN) -> None:
     """Accuracy and repeatability of positioning (ISO 230-2 definitions).
 
-    Parameters
-    ----------
-    file
-        A readings table with EXX, EYY or EZZ at the targets, a column `pass` for the runs and a column `direction`.
+    The table has EXX, EYY or EZZ at the targets, a column `pass` for the runs and a column `direction`.
     """
-    from waywright.jobs.judge_surfaces import positioning_of_table
-
-    answer((positioning_of_table(file),), drawing, json, file)
+    answer("positioning", way, file=file)
 
 
 COMMANDS = (
-    passes, segments, spatial, twist, squareness, parallelism, guideway, flatness, level, positioning,
+    passes, segments, spatial, angles, twist, squareness, squares, parallelism, guideway, flatness, level, positioning,
 )  # fmt: skip

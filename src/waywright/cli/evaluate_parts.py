@@ -1,41 +1,36 @@
-"""``waywright evaluate``: functional point, ram, roll by two lines, joint, ways, spindle, straightedge."""
+"""``waywright evaluate``: functional point, ram, roll, joint, ways, spindle, straightedge; and what is kept of all."""
 
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Annotated
 
-from waywright.cli.evaluate_answer import Drawing, Flag, Json, answer
+from cyclopts import Parameter
+
+from waywright.cli.evaluate_answer import PLAIN, Bridge, Code, First, Flag, Second, Straight, Table, Way, answer
 
 
 def functional_point(
-    file: Path,
+    file: Table,
     *,
     offset_mm: tuple[float, float, float],
     as_seen: Flag = False,
-    quantity: str | None = None,
-    drawing: Drawing = None,
-    json: Json = False,
+    quantity: Code = None,
+    way: Way = PLAIN,
 ) -> None:
-    """What the tool sees: deviations carried to the functional point by all three rotations.
+    """What the tool sees: deviations carried to the functional point by all three rotations of the same axis.
 
     Parameters
     ----------
-    file
-        A readings table with a straightness or positioning and the rotations of the same axis.
     offset_mm
         From where the deviations were read to the functional point: along +X, +Y, +Z.
     as_seen
         The offset is to the right, up, and towards the operator; the table says `# up:` and `# operator:`.
-    quantity
-        Only this ISO 230-1 code, for example EYZ.
     """
-    from waywright.jobs.judge_parts import functional_point_of_table
-
-    found = functional_point_of_table(file, offset_mm, as_seen=as_seen, quantity=quantity)
-    answer(found, drawing, json, file)
+    answer("functional-point", way, file=file, offset_mm=offset_mm, as_seen=as_seen, quantity=quantity)
 
 
-def ram(file: Path, *, drawing: Drawing = None, json: Json = False) -> None:
+def ram(file: Path, *, way: Way = PLAIN) -> None:
     """Ram droop against extension, weight compensation off and on.
 
     Parameters
@@ -43,63 +38,51 @@ def ram(file: Path, *, drawing: Drawing = None, json: Json = False) -> None:
     file
         `extension_mm,off_um,on_um`: heights of the ram's end, positive upwards.
     """
-    from waywright.jobs.judge_parts import ram_of_table
-
-    answer((ram_of_table(file),), drawing, json, file)
+    answer("ram", way, file=file)
 
 
 def roll(
-    first: Path,
-    second: Path,
+    first: First,
+    second: Second,
     *,
-    quantity: str,
+    quantity: Straight,
     arm_mm: float,
     same_reference: Flag = False,
-    drawing: Drawing = None,
-    json: Json = False,
+    way: Way = PLAIN,
 ) -> None:
     """Roll of an axis, a vertical one too, from two straightness lines on offset arms.
 
     Parameters
     ----------
-    first
-        Readings table of the first line.
-    second
-        Readings table of the second line.
-    quantity
-        Which straightness, for example EXZ.
     arm_mm
         Where the second line lies minus where the first does, along the machine axis across both, sign included.
     same_reference
         Both lines were read against one reference, so that an even roll shows.
     """
-    from waywright.jobs.judge_parts import roll_of_tables
-
-    found = roll_of_tables(first, second, quantity, arm_mm, same_reference=same_reference)
-    answer((found,), drawing, json, first, second)
+    answer(
+        "roll", way, first=first, second=second, quantity=quantity, arm_mm=arm_mm, same_reference=same_reference
+    )  # fmt: skip
 
 
 def joint(
-    file: Path,
+    file: Table,
     *,
-    at_mm: float,
-    quantity: str,
+    quantity: Code = None,
+    at_mm: float | None = None,
+    machine: Path | None = None,
     within_mm: float | None = None,
     noise_um: float | None = None,
     straight: Flag = False,
-    drawing: Drawing = None,
-    json: Json = False,
+    way: Way = PLAIN,
 ) -> None:
     """Step and kink at a joint of a way, from the stations either side.
 
     Parameters
     ----------
-    file
-        A readings table.
     at_mm
-        Where the joint is.
-    quantity
-        Which straightness, for example EYZ.
+        Where the joint is; without it at the joints of the machine, of its file or of a kept line's.
+    machine
+        A machine file whose bed has joints; the table says by `# zero mark:` where its positions count from.
     within_mm
         Only stations so near to the joint.
     noise_um
@@ -107,43 +90,34 @@ def joint(
     straight
         The way has no bow of its own: three stations on each side are enough instead of four.
     """
-    from waywright.jobs.judge_parts import joint_of_table
-
-    found = joint_of_table(file, at_mm, quantity, within_mm=within_mm, noise_um=noise_um, bow=not straight)
-    answer((found,), drawing, json, file)
+    answer(
+        "joint", way, file=file, quantity=quantity, at_mm=at_mm, machine=machine, within_mm=within_mm,
+        noise_um=noise_um, bow=not straight,
+    )  # fmt: skip
 
 
 def ways(
-    first: Path,
-    second: Path,
+    first: First,
+    second: Second,
     *,
     gauge_mm: float,
     height: str,
     side: str | None = None,
-    bridge: Path | None = None,
-    drawing: Drawing = None,
-    json: Json = False,
+    bridge: Bridge = None,
+    way: Way = PLAIN,
 ) -> None:
     """Two ways or rails together: cross-level at each station, both as one surface, gauge and height.
 
     Parameters
     ----------
-    first
-        Readings table of the first way.
-    second
-        Readings table of the second way.
     gauge_mm
         Where the second lies minus where the first does, in the positive direction of the side, sign included.
     height
         The straightness that is the height, for example EYZ.
     side
         The straightness that is the side, for example EXZ: the gauge then too.
-    bridge
-        Heights second minus first by a bridge, which tie the two: `position_mm,difference_um,sd_um`.
     """
-    from waywright.jobs.judge_parts import ways_of_tables
-
-    answer((ways_of_tables(first, second, gauge_mm, height, side, bridge),), drawing, json, first, second)
+    answer("ways", way, first=first, second=second, gauge_mm=gauge_mm, height=height, side=side, bridge=bridge)
 
 
 def spindle(
@@ -152,8 +126,7 @@ def spindle(
     mandrel_mm: tuple[float, float] | None = None,
     bore_mm: float = 0.0,
     noise_um: float | None = None,
-    drawing: Drawing = None,
-    json: Json = False,
+    way: Way = PLAIN,
 ) -> None:
     """Spindle to axis by a mandrel, read near and far at 0 degrees and turned by 180 degrees.
 
@@ -168,23 +141,20 @@ def spindle(
     noise_um
         Standard deviation of one reading.
     """
-    from waywright.jobs.judge_parts import spindle_of_table
-
-    found = spindle_of_table(file, mandrel_mm=mandrel_mm, bore_mm=bore_mm, noise_um=noise_um)
-    answer((found,), drawing, json, file)
+    answer("spindle", way, file=file, mandrel_mm=mandrel_mm, bore_mm=bore_mm, noise_um=noise_um)
 
 
 def straightedge(
     file: Path,
     *,
     supports_mm: tuple[float, float] | None = None,
-    length_mm: float | None = None,
-    height_mm: float | None = None,
+    length_mm: float = 0.0,
+    height_mm: float = 0.0,
     modulus_gpa: float = 206.0,
     density_kg_per_m3: float = 7850.0,
     start_mm: float = 0.0,
-    drawing: Drawing = None,
-    json: Json = False,
+    sag_uncertainty: float = 0.1,
+    way: Way = PLAIN,
 ) -> None:
     """Straightedge reversal: machine and straightedge told apart, with the sag of the straightedge.
 
@@ -204,18 +174,47 @@ def straightedge(
         Density; steel by default.
     start_mm
         Position at which its first end lies.
+    sag_uncertainty
+        Standard uncertainty of the sag, as a share of it.
     """
-    from waywright.errors import BadInput
-    from waywright.evaluate import Material
-    from waywright.jobs.judge_parts import straightedge_of_table
-
-    if supports_mm is not None and (length_mm is None or height_mm is None):
-        raise BadInput("cli.straightedge_size")
-    found = straightedge_of_table(
-        file, supports_mm=supports_mm, length_mm=length_mm or 0.0, height_mm=height_mm or 0.0,
-        material=Material(modulus_gpa, density_kg_per_m3), start_mm=start_mm,
+    answer(
+        "straightedge", way, file=file, supports_mm=supports_mm, length_mm=length_mm, height_mm=height_mm,
+        modulus_gpa=modulus_gpa, density_kg_per_m3=density_kg_per_m3, start_mm=start_mm, sag_share=sag_uncertainty,
     )  # fmt: skip
-    answer((found,), drawing, json, file)
 
 
-COMMANDS = (functional_point, ram, roll, joint, ways, spindle, straightedge)
+def kept(
+    *,
+    leave_out: str | None = None,
+    archive: Annotated[Path | None, Parameter(name=["--archive", "-a"])] = None,
+    json: Flag = False,
+) -> None:
+    """Results kept for reports, and what they say today.
+
+    Parameters
+    ----------
+    leave_out
+        Id (its last characters are enough) of a kept result that no report shall show any more; its record stays.
+    archive
+        The archive; without it the one in your user data folder.
+    json
+        Print JSON.
+    """
+    from waywright.cli import show
+    from waywright.jobs.judged_at_visit import kept_entries, take_back_question
+
+    if leave_out is not None:
+        take_back_question(archive, leave_out)
+    entries = kept_entries(archive)
+    if json:
+        show.print_json({"kept": entries})
+        return
+    page = show.table("kind", "visit", "line", "says", "id")
+    for column in page.columns:
+        column.justify = "left"
+    for one in entries:
+        page.add_row(one.kind, f"{one.made_utc:%Y-%m-%d}", one.line or "", one.says, str(one.id)[-6:])
+    show.console().print(page)
+
+
+COMMANDS = (functional_point, ram, roll, joint, ways, spindle, straightedge, kept)

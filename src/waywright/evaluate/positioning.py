@@ -1,4 +1,7 @@
-"""Accuracy and repeatability of positioning, in the definitions of ISO 230-2:2014 (formulas from memory)."""
+"""Accuracy and repeatability of positioning, in the definitions of ISO 230-2:2014 (formulas and rules from memory).
+
+Five runs each way up to 2 m of travel; above that one run each way and no repeatability is evaluated.
+"""
 
 from __future__ import annotations
 
@@ -9,13 +12,18 @@ import numpy.typing as npt
 
 from waywright.errors import BadInput
 from waywright.evaluate.arrays import FloatArray, positions
+from waywright.evaluate.results import Reason
+
+LONGEST_REPEATED_MM = 2000.0
+RUNS = 5
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Positioning:
     """Figures of an axis in um; "up" is the approach in the positive direction, "down" in the negative.
 
-    A figure that needs repeatability is None with a single run each way (usual above 2 m). Arrays (targets,):
+    A figure that needs repeatability is None with a single run each way, and above 2 m of travel with any number of
+    runs; with two to four runs it is there, but not by the standard: ``reason`` says so. Arrays (targets,):
     ``mean_up_um``, ``mean_down_um``, ``reversal_at_um`` (up minus down).
     """
 
@@ -36,12 +44,13 @@ class Positioning:
     mean_down_um: FloatArray
     reversal_at_um: FloatArray
     runs: int
+    reason: Reason | None = None
 
 
 def positioning(target_mm: npt.ArrayLike, up_um: npt.ArrayLike, down_um: npt.ArrayLike) -> Positioning:
     """Bidirectional positioning from deviations (actual minus target) (targets, runs) of either approach.
 
-    Positions (targets,), at least three; the same number of runs up and down (five up to 2 m, one above). Raises
+    Positions (targets,), at least three; the same number of runs up and down. Raises
     BadInput for shapes that differ, NaN, or fewer than three targets.
     """
     target = positions(target_mm)
@@ -52,7 +61,7 @@ def positioning(target_mm: npt.ArrayLike, up_um: npt.ArrayLike, down_um: npt.Arr
     reversal = mean_up - mean_down
     both = np.concatenate([mean_up, mean_down])
     r_up = r_down = r = a_up = a_down = a = None
-    if up.shape[1] > 1:
+    if up.shape[1] > 1 and np.ptp(target) <= LONGEST_REPEATED_MM:
         s_up, s_down = up.std(axis=1, ddof=1), down.std(axis=1, ddof=1)
         r_up, r_down = 4.0 * float(s_up.max()), 4.0 * float(s_down.max())
         r = max(r_up, r_down, float((2.0 * s_up + 2.0 * s_down + np.abs(reversal)).max()))
@@ -78,7 +87,18 @@ def positioning(target_mm: npt.ArrayLike, up_um: npt.ArrayLike, down_um: npt.Arr
         mean_down_um=mean_down,
         reversal_at_um=reversal,
         runs=up.shape[1],
+        reason=_reason(up.shape[1], float(np.ptp(target))),
     )
+
+
+def _reason(runs: int, length_mm: float) -> Reason | None:
+    """What the number of runs leaves out of the standard's figures."""
+    facts = {"runs": runs, "length_mm": length_mm, "needed": RUNS, "longest_mm": LONGEST_REPEATED_MM}
+    if length_mm > LONGEST_REPEATED_MM:
+        return Reason("evaluate.no_repeatability_so_long", facts)
+    if runs == 1:
+        return Reason("evaluate.one_run", facts)
+    return Reason("evaluate.fewer_runs", facts) if runs < RUNS else None
 
 
 def _runs(value: npt.ArrayLike, target: FloatArray, name: str) -> FloatArray:

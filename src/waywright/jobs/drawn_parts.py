@@ -5,11 +5,13 @@ from __future__ import annotations
 from waywright.drawing import LIGHT, Palette, plain_number
 from waywright.drawing.panels import Mark, Panel, PanelsScene, Trace, panels
 from waywright.evaluate import straightness
+from waywright.jobs import straightness_shown as _straightness  # noqa: F401 - registers its sentences and drawing
+from waywright.jobs import told_parts as _told_parts  # noqa: F401 - registers the sentences of these results
 from waywright.jobs.drawn import drawn, in_words
+from waywright.jobs.judge_joints import JointResult
 from waywright.jobs.judge_more import AnglesResult, SquaresResult
 from waywright.jobs.judge_parts import (
     FunctionalPointResult,
-    JointResult,
     RamResult,
     RollResult,
     SpindleResult,

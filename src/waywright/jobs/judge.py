@@ -9,9 +9,17 @@ from pathlib import Path
 import numpy as np
 
 from waywright.errors import BadInput
-from waywright.evaluate import LocalStraightness, Straightness, local_straightness, straightness_by_reference
-from waywright.evaluate.given import TARGET, straightness_to_target
+from waywright.evaluate import (
+    LocalStraightness,
+    ReferenceLine,
+    Straightness,
+    local_straightness,
+    straightness,
+    straightness_by_reference,
+)
+from waywright.evaluate.given import FLIP_SHARE, TARGET, ReferenceFlip, reference_flip, straightness_to_target
 from waywright.evaluate.passes import JoinedPasses, Traverse, join_passes
+from waywright.evaluate.straightness import GIVEN
 from waywright.files import ReadingsTable, read_table
 from waywright.files.named_table import Wanted, read_named
 from waywright.files.table_text import read_sheet
@@ -49,9 +57,10 @@ class StraightnessResult:
     """Straightness of one quantity in one pass, or of the mean of passes (``pass_number`` None).
 
     ``positive`` is the physical direction in which the figures are positive; None for tables, which carry the ISO
-    sign. ``by_reference`` holds the value about each of the three reference lines, and about a target curve where one
-    was given; ``reference`` is the one that was chosen, and ``deviation_um`` (n,) are the deviations from it.
-    ``basis`` is what the result rests on.
+    sign. ``direction`` is None where nobody recorded it. ``by_reference`` holds the value about each of the three
+    reference lines, and about a given line and a target curve where there is one; ``reference`` is the one that was
+    chosen, and ``deviation_um`` (n,) are the deviations from it. ``flip`` compares the three lines: does the choice
+    matter? ``basis`` is what the result rests on.
     """
 
     code: str
@@ -68,6 +77,7 @@ class StraightnessResult:
     deviation_um: Floats
     positive: str | None = None
     basis: Basis | None = None
+    flip: ReferenceFlip | None = None
 
     @property
     def chosen(self) -> Value:
@@ -75,16 +85,41 @@ class StraightnessResult:
         return self.by_reference[self.reference]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """How a profile is judged.
+
+    ``reference`` is one of the three lines. A ``given`` line (offset at 0 mm in um, slope in um/m) takes its place, and
+    a ``target`` curve (positions, heights) that of both; the others stand beside. The lines differ where the largest
+    value exceeds the smallest by more than ``flip_share``.
+    """
+
+    reference: str = "least-squares"
+    window_mm: float | None = None
+    given: tuple[float, float] | None = None
+    target: tuple[Floats, Floats] | None = None
+    flip_share: float = FLIP_SHARE
+
+
 def straightness_of_table(
-    file: Path, quantity: str | None, reference: str, window_mm: float | None, target: Path | None = None
+    file: Path,
+    quantity: str | None = None,
+    reference: str = "least-squares",
+    window_mm: float | None = None,
+    target: Path | None = None,
+    *,
+    given: tuple[float, float] | None = None,
+    flip_share: float = FLIP_SHARE,
 ) -> tuple[StraightnessResult, ...]:
     """Every pass and the mean of the passes, for the straightness quantities of a readings table.
 
     ``target`` is a table of the curve that is wanted, ``position_mm,EYZ_um``: results are then about it, for the
-    quantities it holds. Raises BadInput for a table that cannot be used, and where the wanted quantity is not in it.
+    quantities it holds; ``given`` a straight line, offset at 0 mm (um) and slope (um/m). Raises BadInput for a table
+    that cannot be used, and where the wanted quantity is not in it.
     """
     table = read_table(file)
     curves = None if target is None else target_curves(target)
+    wish = Wish(reference=reference, window_mm=window_mm, given=given, flip_share=flip_share)
     found: list[StraightnessResult] = []
     for wanted in _wanted(table, quantity, file):
         if curves is not None and wanted not in curves:
@@ -92,9 +127,9 @@ def straightness_of_table(
                 continue
             raise BadInput("jobs.quantity_missing", quantity=wanted, file=str(target), present=", ".join(curves))
         curve = None if curves is None else curves[wanted]
-        found.extend(_of_quantity(table.passes(), wanted, reference, window_mm, curve))
-    files = [file] if target is None else [file, target]
-    return tuple(_with_basis(each, basis_of_files(each, files), found) for each in found)
+        found.extend(_of_quantity(table.passes(), wanted, replace(wish, target=curve)))
+    more = () if target is None else (target.name,)
+    return tuple(_with_basis(each, basis_of_files(each, [file]), found, more) for each in found)
 
 
 def target_curves(file: Path) -> dict[str, tuple[Floats, Floats]]:
@@ -111,32 +146,31 @@ def target_curves(file: Path) -> dict[str, tuple[Floats, Floats]]:
     return curves
 
 
-def _with_basis(result: StraightnessResult, basis: Basis, every: Sequence[StraightnessResult]) -> StraightnessResult:
+def _with_basis(
+    result: StraightnessResult, basis: Basis, every: Sequence[StraightnessResult], more: tuple[str, ...]
+) -> StraightnessResult:
     """One pass, or all of the same quantity where the result is their mean."""
     numbers = [one.pass_number for one in every if one.code == result.code and one.pass_number is not None]
     passes = tuple(numbers) if result.pass_number is None else (result.pass_number,)
     direction = basis.positive.get(result.code)
     own = {} if direction is None else {result.code: direction}
-    return replace(result, basis=replace(basis, passes=passes, positive=own))
+    return replace(result, basis=replace(basis, files=(*basis.files, *more), passes=passes, positive=own))
 
 
 def result_of(
     quantity: str,
     position_mm: Floats,
     value_um: Floats,
-    reference: str,
-    window_mm: float | None,
+    wish: Wish,
     *,
     pass_number: int | None = None,
     direction: str | None = None,
     passes: int = 1,
-    target: tuple[Floats, Floats] | None = None,
 ) -> StraightnessResult:
-    """One profile judged about ``reference`` (a ``target`` curve where given), the other lines beside it."""
-    by_reference = straightness_by_reference(position_mm, value_um)
-    if target is not None:
-        reference = TARGET
-        by_reference = {**by_reference, TARGET: straightness_to_target(position_mm, value_um, *target)}
+    """One profile judged as wished, the other lines beside it."""
+    three = straightness_by_reference(position_mm, value_um)
+    by_reference = {**three, **_given_too(position_mm, value_um, wish)}
+    reference = next(reversed(by_reference)) if len(by_reference) > len(three) else wish.reference
     if reference not in by_reference:
         raise BadInput("evaluate.unknown_reference", reference=reference, known=", ".join(by_reference))
     chosen: Straightness = by_reference[reference]
@@ -150,10 +184,21 @@ def result_of(
         end_mm=chosen.end_mm,
         reference=reference,
         by_reference={name: _value(found) for name, found in by_reference.items()},
-        local=None if window_mm is None else _local(position_mm, value_um, window_mm),
+        local=None if wish.window_mm is None else _local(position_mm, value_um, wish.window_mm),
         position_mm=position_mm,
         deviation_um=chosen.deviation_um,
+        flip=reference_flip(three, share=wish.flip_share),
     )
+
+
+def _given_too(x: Floats, y: Floats, wish: Wish) -> dict[str, Straightness]:
+    """About a given line and a target curve, the target last."""
+    found = {}
+    if wish.given is not None:
+        found[GIVEN] = straightness(x, y, line=ReferenceLine(*wish.given))
+    if wish.target is not None:
+        found[TARGET] = straightness_to_target(x, y, *wish.target)
+    return found
 
 
 def _value(found: Straightness) -> Value:
@@ -180,32 +225,21 @@ def _wanted(table: ReadingsTable, quantity: str | None, file: Path) -> list[str]
     return [quantity]
 
 
-def _of_quantity(
-    passes: Sequence[ReadingsTable],
-    quantity: str,
-    reference: str,
-    window_mm: float | None,
-    target: tuple[Floats, Floats] | None = None,
-) -> list[StraightnessResult]:
+def _of_quantity(passes: Sequence[ReadingsTable], quantity: str, wish: Wish) -> list[StraightnessResult]:
     found = [
         result_of(
             quantity,
             single.position_mm,
             single.columns[quantity],
-            reference,
-            window_mm,
+            wish,
             pass_number=number if single.pass_number is None else int(single.pass_number[0]),
-            direction=_direction(single),
-            target=target,
+            direction=_recorded(single),
         )
         for number, single in enumerate(passes, start=1)
     ]
     if len(passes) > 1:
         joined = joined_table(passes, quantity)
-        mean = result_of(
-            quantity, joined.position_mm, joined.mean, reference, window_mm, passes=len(passes), target=target
-        )
-        found.append(mean)
+        found.append(result_of(quantity, joined.position_mm, joined.mean, wish, passes=len(passes)))
     return found
 
 
@@ -216,12 +250,15 @@ def joined_table(passes: Sequence[ReadingsTable], quantity: str) -> JoinedPasses
     )
 
 
-def _direction(single: ReadingsTable) -> str:
-    """As recorded for most of its stations, otherwise from the order of its positions."""
+def _recorded(single: ReadingsTable) -> str | None:
+    """The direction recorded for most of its stations, or None."""
     recorded = [way for way in single.direction or () if way]
-    if recorded:
-        return max(set(recorded), key=recorded.count)
-    return "forward" if single.position_mm[-1] >= single.position_mm[0] else "backward"
+    return max(set(recorded), key=recorded.count) if recorded else None
+
+
+def _direction(single: ReadingsTable) -> str:
+    """As recorded, otherwise from the order of its positions."""
+    return _recorded(single) or ("forward" if single.position_mm[-1] >= single.position_mm[0] else "backward")
 
 
 def _local(position_mm: Floats, value_um: Floats, window_mm: float) -> LocalResult:

@@ -30,29 +30,15 @@ from waywright.evaluate import (
     straightness_by_reference,
     twist,
 )
-from waywright.evaluate.links import Link, link_by_beam, link_by_bridge
 from waywright.evaluate.orientation import axes_of_squareness
 from waywright.evaluate.passes import JoinedPasses, Traverse
 from waywright.evaluate.results import Reason
 from waywright.files import ReadingsTable, read_table
-from waywright.files.named_table import Wanted, read_named
 from waywright.jobs.passes_compared import traverse_of
 from waywright.jobs.segmented import PartOfLine, joined_parts, whole_line
-from waywright.quantities import Kind, code
+from waywright.jobs.ties import NO_TIE, Profile, Tie, link_of
+from waywright.quantities import code
 from waywright.readings import Floats
-
-BRIDGE = (Wanted("position", Kind.POSITION), Wanted("difference", Kind.DISPLACEMENT), Wanted("sd", Kind.DISPLACEMENT))
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Profile:
-    """One quantity of a table: the mean of its passes (m,), and the variance of one value of it if known."""
-
-    code: str
-    passes: int
-    position_mm: Floats
-    value: Floats
-    variance: float | None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -180,22 +166,21 @@ def parallelism_of_tables(
     second: Path,
     quantity: str | None,
     *,
-    bridge: Path | None = None,
-    link_uncertainty_um_per_m: float | None = None,
+    tie: Tie = NO_TIE,
     reference: str = "least-squares",
     subjects: tuple[str, str] = ("line", "line"),
 ) -> ParallelismResult:
     """Parallelism of two lines along one axis, in one direction.
 
-    ``bridge`` is a table of what a bridge with an indicator reads between them; ``link_uncertainty_um_per_m`` the
-    standard uncertainty of one beam serving both. Raises BadInput for tables without a quantity in common.
+    ``tie`` is what links the two: a bridge with an indicator, a level set on both, or one beam for both. Raises
+    BadInput for tables without a quantity in common.
     """
     tables = read_table(first), read_table(second)
     common = [name for name in tables[0].columns if name in tables[1].columns and code(name).is_straightness]
     wanted = _one(quantity, common, first)
     one, two = (profile_of(table, wanted) for table in tables)
     lines = [straightness(each.position_mm, each.value, reference) for each in (one, two)]
-    link = _link(bridge, link_uncertainty_um_per_m, one, two)
+    link = link_of(tie, one, two)
     linked = None
     if link is not None:
         slopes = [slope_of_line(each.position_mm, each.value, each.variance) for each in (one, two)]
@@ -273,18 +258,3 @@ def _squareness(
         profile = profile_of(table, _one(f"E{across}{along}", list(table.columns), file))
         lines.append(straightness(profile.position_mm, profile.value, reference))
     return lines[0], lines[1], squareness(lines[0], lines[1], name, artefact_um_per_m)
-
-
-def _link(bridge: Path | None, beam_um_per_m: float | None, one: Profile, two: Profile) -> Link | None:
-    if bridge is None:
-        return None if beam_um_per_m is None else link_by_beam(beam_um_per_m)
-    wanted = [
-        Wanted("position", Kind.POSITION),
-        Wanted("difference", Kind.DISPLACEMENT),
-        Wanted("sd", Kind.DISPLACEMENT),
-    ]
-    table = read_named(bridge, wanted)
-    x = table.numbers["position"]
-    seen = [np.interp(x, each.position_mm, each.value) for each in (one, two)]
-    spread = float(np.sqrt(np.mean(table.numbers["sd"] ** 2)))
-    return link_by_bridge(x, table.numbers["difference"], seen[0], seen[1], spread)

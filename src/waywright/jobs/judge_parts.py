@@ -10,7 +10,6 @@ import numpy as np
 from waywright.errors import BadInput
 from waywright.evaluate import (
     AtFunctionalPoint,
-    Joint,
     LevelPlaces,
     Material,
     RamDroop,
@@ -20,7 +19,6 @@ from waywright.evaluate import (
     TwoWays,
     at_functional_point,
     cantilever_sag_um,
-    joint,
     level_places,
     offset_along_axes,
     ram_droop,
@@ -83,17 +81,6 @@ class RollResult:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class JointResult:
-    """Step and kink at a joint in heights (m,)."""
-
-    code: str
-    passes: int
-    position_mm: Floats
-    height_um: Floats
-    result: Joint
-
-
-@dataclass(frozen=True, slots=True, eq=False)
 class WaysResult:
     """Two ways together; ``link_um_per_m`` is the direction of the second that a bridge added, None without one.
 
@@ -116,12 +103,16 @@ class SpindleResult:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class StraightedgeResult:
-    """Machine and straightedge told apart; values about each reference line for both."""
+    """Machine and straightedge told apart; values about each reference line for both.
+
+    ``sag_share`` is the standard uncertainty of the sag as a share of it.
+    """
 
     result: Separated
     by_reference: dict[str, float]
     straightedge_by_reference: dict[str, float]
     sag_taken_out: bool
+    sag_share: float
 
 
 def functional_point_of_table(
@@ -167,29 +158,13 @@ def roll_of_tables(
     first: Path, second: Path, quantity: str, arm_mm: float, *, same_reference: bool = False
 ) -> RollResult:
     """Roll from two readings tables of one straightness, the second read at the first's stations by interpolation."""
-    one, two = (profile_of(read_table(file), _present(file, quantity)) for file in (first, second))
+    one, two = (profile_of(read_table(file), present_in(file, quantity)) for file in (first, second))
     x, a, b = at_common(one, two)
     spreads = [None if each.variance is None else float(np.sqrt(each.variance)) for each in (one, two)]
     found = roll_from_lines(
         quantity, x, a, b, arm_mm, same_reference=same_reference, first_sd_um=spreads[0], second_sd_um=spreads[1]
     )
     return RollResult(found.code, found, float(np.ptp(found.roll_um_per_m)))
-
-
-def joint_of_table(
-    file: Path,
-    at_mm: float,
-    quantity: str,
-    *,
-    within_mm: float | None = None,
-    noise_um: float | None = None,
-    bow: bool = True,
-) -> JointResult:
-    """Step and kink at a joint in the mean of the passes of a readings table."""
-    seen = profile_of(read_table(file), _present(file, quantity))
-    known = noise_um if noise_um is not None or seen.variance is None else float(np.sqrt(seen.variance))
-    found = joint(seen.position_mm, seen.value, at_mm, within_mm=within_mm, noise_um=known, bow=bow)
-    return JointResult(code(quantity).text, seen.passes, seen.position_mm, seen.value, found)
 
 
 def ways_of_tables(
@@ -201,7 +176,7 @@ def ways_of_tables(
     (in the tables' sign where they do not say how the axes lie).
     """
     tables = read_table(first), read_table(second)
-    heights = [profile_of(table, _present(file, height)) for table, file in zip(tables, (first, second), strict=True)]
+    heights = [profile_of(table, present_in(file, height)) for table, file in zip(tables, (first, second), strict=True)]
     x, low, high = at_common(*heights)
     axes = axes_of(tables[0].metadata)
     if axes is not None:
@@ -213,7 +188,7 @@ def ways_of_tables(
         high = high + tie
     sides: tuple[Floats | None, Floats | None] = None, None
     if side is not None:
-        both = [profile_of(table, _present(file, side)) for table, file in zip(tables, (first, second), strict=True)]
+        both = [profile_of(table, present_in(file, side)) for table, file in zip(tables, (first, second), strict=True)]
         sides = at_common(*both)[1:]
     found = two_ways(x, low, high, gauge_mm, first_side_um=sides[0], second_side_um=sides[1])
     return WaysResult(height, side, found, turn, None if axes is None else Direction.UP.value)
@@ -248,7 +223,8 @@ def straightedge_of_table(
     supports_mm: tuple[float, float] | None = None,
     length_mm: float = 0.0,
     height_mm: float = 0.0,
-    material: Material = STEEL,
+    modulus_gpa: float = STEEL.modulus_gpa,
+    density_kg_per_m3: float = STEEL.density_kg_per_m3,
     start_mm: float = 0.0,
     sag_share: float = 0.1,
 ) -> StraightedgeResult:
@@ -256,21 +232,33 @@ def straightedge_of_table(
 
     With ``supports_mm`` (from the straightedge's first end, which lies at ``start_mm``) the sag of a full rectangle is
     taken out, in the vertical plane with readings positive upwards; its standard uncertainty is ``sag_share`` of it.
+    Raises BadInput for supports without the size of the straightedge and for a negative share.
     """
+    if not 0.0 <= sag_share < float("inf"):
+        raise BadInput("jobs.sag_share", share=sag_share)
+    if supports_mm is not None and not (length_mm > 0.0 and height_mm > 0.0):
+        raise BadInput("jobs.straightedge_size")
     numbers = read_named(file, STRAIGHTEDGE).numbers
     x, sag = numbers["position"], None
     if supports_mm is not None:
-        sag = straightedge_sag_um(x - start_mm, length_mm, supports_mm, rectangle(height_mm, material))
+        sag = straightedge_sag_um(
+            x - start_mm, length_mm, supports_mm, rectangle(height_mm, Material(modulus_gpa, density_kg_per_m3))
+        )
     found = straightedge_reversal(
         x, numbers["normal"], numbers["turned"], sag, normal_sd_um=numbers.get("sd_normal"),
         turned_sd_um=numbers.get("sd_turned"), sag_uncertainty_um=0.0 if sag is None else np.abs(sag) * sag_share,
     )  # fmt: skip
     return StraightedgeResult(
-        found, _three(x, found.machine_um), _three(x, found.straightedge_um), supports_mm is not None
+        found,
+        _three(x, found.machine_um),
+        _three(x, found.straightedge_um),
+        supports_mm is not None,
+        sag_share,
     )
 
 
-def _present(file: Path, name: str) -> str:
+def present_in(file: Path, name: str) -> str:
+    """The quantity of a readings table. Raises BadInput where it is not there."""
     present = list(read_table(file).columns)
     if code(name).text not in present:
         raise BadInput("jobs.which_quantity", wanted=name, file=str(file), present=", ".join(present))

@@ -160,8 +160,7 @@ def positioning_of_table(file: Path) -> PositioningResult:
     targets = sorted({target for runs in sides.values() for run in runs for target in run})
     up, down = (_runs(sides[way], targets, way, file) for way in ("forward", "backward"))
     result = positioning(targets, up, down)
-    reason = Reason("jobs.one_run_no_repeatability", {"runs": result.runs}) if result.runs == 1 else None
-    return PositioningResult(found[0], up, down, result, reason)
+    return PositioningResult(found[0], up, down, result, result.reason)
 
 
 def _runs(runs: Sequence[dict[float, float]], targets: Sequence[float], way: str, file: Path) -> Floats:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from uuid import UUID
 
@@ -11,12 +12,13 @@ from waywright.archive import Archive
 from waywright.errors import BadInput
 from waywright.evaluate.passes import JoinedPasses, Traverse
 from waywright.jobs.basis import Basis
-from waywright.jobs.judge import StraightnessResult, result_of
+from waywright.jobs.judge import StraightnessResult, Wish, result_of
 from waywright.jobs.segmented import joined_parts, parts_of
 from waywright.machine import Machine
 from waywright.quantities import Direction
 from waywright.readings import Floats, Reading, standing
 from waywright.visit import Interpretation, Line, Pass, PassEvent, Profile, SetUp, Visit, interpreted
+from waywright.wording import text
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -31,6 +33,7 @@ class MeasuredPass:
     superseded: int
     profile: Profile
     events: tuple[PassEvent, ...]
+    excluded_why: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,7 +106,7 @@ def results_of_line(measured: MeasuredLine, reference: str, window_mm: float | N
         result
         for quantity in wanted
         if quantity in measured.codes()
-        for result in _of_quantity(measured, quantity, reference, window_mm)
+        for result in _of_quantity(measured, quantity, Wish(reference=reference, window_mm=window_mm))
     )
 
 
@@ -119,7 +122,7 @@ def _measured(archive: Archive, taken: Pass, setups: dict[UUID, SetUp], machine:
     setup = setups[taken.setup_id]
     interpretation = archive.interpretation(setup.id)
     everything = archive.readings(taken.id)
-    left_out = {exclusion.reading_id for exclusion in archive.exclusions(taken.id)}
+    left_out = {exclusion.reading_id: exclusion.reason for exclusion in archive.exclusions(taken.id)}
     holding = standing(everything)
     kept = tuple(reading for reading in holding if reading.id not in left_out)
     meaning = interpretation or Interpretation(setup.id, setup.id, ())
@@ -132,6 +135,11 @@ def _measured(archive: Archive, taken: Pass, setups: dict[UUID, SetUp], machine:
         superseded=len(everything) - len(holding),
         profile=interpreted(kept, meaning, machine.axes, setup),
         events=archive.events(taken.id),
+        excluded_why=tuple(
+            text("jobs.left_out", number=taken.number, position_mm=reading.position_mm, why=left_out[reading.id])
+            for reading in holding
+            if reading.id in left_out
+        ),
     )
 
 
@@ -143,17 +151,14 @@ def on_screen(single: MeasuredPass, quantity: str) -> Floats:
     return column.screen
 
 
-def _of_quantity(
-    measured: MeasuredLine, quantity: str, reference: str, window_mm: float | None
-) -> list[StraightnessResult]:
+def _of_quantity(measured: MeasuredLine, quantity: str, wish: Wish) -> list[StraightnessResult]:
     positive = positive_on_screen(measured, quantity).value
     found = [
         result_of(
             quantity,
             single.profile.position_mm,
             on_screen(single, quantity),
-            reference,
-            window_mm,
+            wish,
             pass_number=single.taken.number,
             direction=single.taken.direction,
         )
@@ -161,19 +166,37 @@ def _of_quantity(
     ]
     if len(measured.passes) > 1:
         mean = joined(measured, quantity)
-        found.append(result_of(quantity, mean.position_mm, mean.mean, reference, window_mm, passes=mean.passes))
-    return [replace(result, positive=positive, basis=_basis(measured, result, positive)) for result in found]
+        found.append(result_of(quantity, mean.position_mm, mean.mean, wish, passes=mean.passes))
+    return [
+        replace(
+            result, positive=positive,
+            basis=basis_of_line(measured, [result.code], result.reference, pass_number=result.pass_number),
+        )
+        for result in found
+    ]  # fmt: skip
 
 
-def _basis(measured: MeasuredLine, result: StraightnessResult, positive: str) -> Basis:
-    """One pass, or all of them where the result is their mean."""
-    wanted = [one for one in measured.passes if result.pass_number in (None, one.taken.number)]
+def basis_of_line(
+    measured: MeasuredLine,
+    codes: Sequence[str],
+    reference: str | None = None,
+    *,
+    pass_number: int | None = None,
+    segment: int | None = None,
+) -> Basis:
+    """What a result of these quantities rests on: one pass, one segment, or all of them."""
+    wanted = [
+        one
+        for one in measured.passes
+        if pass_number in (None, one.taken.number) and segment in (None, one.setup.segment)
+    ]
     points = list(dict.fromkeys(one.setup.functional_point_mm for one in wanted))
     return Basis(
         functional_point_mm=points[0] if len(points) == 1 else None,
-        reference=result.reference,
+        reference=reference,
         passes=tuple(one.taken.number for one in wanted),
         segments=tuple(sorted({one.setup.segment for one in wanted})),
         excluded=sum(one.excluded for one in wanted),
-        positive={result.code: positive},
+        excluded_why=tuple(why for one in wanted for why in one.excluded_why),
+        positive={name: positive_on_screen(measured, name).value for name in codes},
     )

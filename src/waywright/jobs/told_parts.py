@@ -6,10 +6,10 @@ import numpy as np
 
 from waywright.evaluate.results import Reason
 from waywright.jobs.basis import Basis
+from waywright.jobs.judge_joints import JointResult
 from waywright.jobs.judge_more import AnglesResult, SquaresResult
 from waywright.jobs.judge_parts import (
     FunctionalPointResult,
-    JointResult,
     RamResult,
     RollResult,
     SpindleResult,
@@ -25,15 +25,56 @@ _MOST_PLACES = 40
 
 
 def basis_told(basis: Basis) -> Told:
-    """What the tables stated; nothing for what they did not."""
-    said = []
+    """What a result rests on; what nobody stated is said to be so."""
+    return (
+        *_sources(basis),
+        *([] if basis.reference is None else [Reason("results.rests_reference", _line_key(basis.reference))]),
+        *([] if len(basis.segments) < 2 else [_say("results.rests_segments", segments=_numbers(basis.segments))]),
+        _point(basis),
+        _left_out(basis),
+        *(
+            _say("results.rests_positive", code=code, direction_key=f"quantities.{direction}")
+            for code, direction in basis.positive.items()
+        ),
+        *([] if basis.positive else [_say("results.rests_iso")]),
+    )
+
+
+def _sources(basis: Basis) -> Told:
+    if not basis.files:
+        return (_say("results.rests_passes", passes=_numbers(basis.passes)),)
+    passes = basis.passes_of or {basis.files[0]: basis.passes}
+    return tuple(
+        _say("results.rests_table", file=name, passes=_numbers(passes.get(name, ())))
+        if passes.get(name)
+        else _say("results.rests_file", file=name)
+        for name in basis.files
+    )
+
+
+def _line_key(reference: str) -> dict[str, str]:
+    return {"reference_key": f"results.line.{reference}"}
+
+
+def _point(basis: Basis) -> Reason:
+    if basis.functional_point_mm is not None:
+        along, up, towards = basis.functional_point_mm
+        return _say("results.rests_point_mm", along=along, up=up, towards=towards)
     if basis.functional_point is not None:
-        said.append(_say("results.rests_point", point=basis.functional_point))
-    for code, direction in basis.positive.items():
-        said.append(_say("results.rests_positive", code=code, direction_key=f"quantities.{direction}"))
-    if basis.excluded:
-        said.append(_say("results.rests_excluded", count=basis.excluded, why="; ".join(basis.excluded_why)))
-    return tuple(said)
+        return _say("results.rests_point", point=basis.functional_point)
+    return _say("results.rests_no_point")
+
+
+def _left_out(basis: Basis) -> Reason:
+    if basis.excluded is None:
+        return _say("results.rests_excluded_unknown")
+    if basis.excluded == 0:
+        return _say("results.rests_excluded_none")
+    return _say("results.rests_excluded", count=basis.excluded, why="; ".join(basis.excluded_why))
+
+
+def _numbers(numbers: tuple[int, ...]) -> str:
+    return ", ".join(str(one) for one in numbers)
 
 
 @told.register
@@ -176,7 +217,7 @@ def _straightedge(result: StraightedgeResult) -> Told:
     if not result.sag_taken_out:
         return (*said, _say("results.straightedge_no_sag"))
     low, high = float(found.sag_um.min()), float(found.sag_um.max())
-    return (*said, _say("results.straightedge_sag", low_um=low, high_um=high))
+    return (*said, _say("results.straightedge_sag", low_um=low, high_um=high, share=result.sag_share))
 
 
 def _say(key: str, **facts: object) -> Reason:

@@ -9,7 +9,7 @@ import numpy as np
 from waywright.errors import BadInput
 from waywright.evaluate.links import link_by_bridge
 from waywright.files.named_table import read_named
-from waywright.jobs.judge_lines import BRIDGE, Profile
+from waywright.jobs.ties import BRIDGE, Profile
 from waywright.readings import Floats
 
 

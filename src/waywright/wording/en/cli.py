@@ -3,7 +3,7 @@
 TEXT = {
     "cli.results_reference": (
         "All figures in µm. Largest and smallest are deviations from the {reference}, {sign}; the value, largest minus "
-        "smallest, stands below each of the three reference lines."
+        "smallest, stands below each reference line."
     ),
     "cli.iso_sign": "in the ISO sign of the code",
     "cli.physical_sign": "positive {directions}",
@@ -11,8 +11,16 @@ TEXT = {
     "cli.least-squares": "least-squares line",
     "cli.minimum-zone": "middle line of the minimum zone",
     "cli.target": "target curve",
-    "cli.straightedge_size": "The sag needs the straightedge's size too: give --length-mm and --height-mm.",
+    "cli.given": "given line",
+    "cli.column_end-points": "end points",
+    "cli.column_least-squares": "least squares",
+    "cli.column_minimum-zone": "min. zone",
+    "cli.column_given": "given line",
+    "cli.column_target": "target",
     "cli.to_target": "{where}: {value_um:.1f} µm from the target curve, largest minus smallest.",
+    "cli.to_given": "{where}: {value_um:.1f} µm from the given line, largest minus smallest.",
+    "cli.flip": "{code}, {label}: {said}",
+    "cli.basis": "{code}, {label}: {said}",
     "cli.mean_of": "mean of {passes}",
     "cli.one_pass": "{number} {direction}",
     "cli.local": "{where}: over any {window_mm:.0f} mm at most {value_um:.1f} µm, worst from {start_mm:.0f} mm on.",

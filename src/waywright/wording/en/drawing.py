@@ -8,6 +8,7 @@ TEXT = {
     "drawing.about.least-squares": "about the least-squares line",
     "drawing.about.minimum-zone": "about the minimum-zone line",
     "drawing.about.given": "about the given line",
+    "drawing.about.target": "about the target curve",
     "drawing.about.none": "as read",
     "drawing.exaggerated": "deviations {factor} × enlarged",
     "drawing.surface_axes": "x to the right, {x1} to {x2} mm; y away from you, {y1} to {y2} mm",

@@ -92,6 +92,7 @@ TEXT = {
         "Channel {channel} gave {samples} values; {needed} are needed. Look at the health of the instrument, wait, and "
         "try again."
     ),
+    "jobs.no_setup": "Line {line} has no set-up yet. Take a pass of it first.",
     "jobs.nothing_proved": "This test does not say in which directions the channels count. Move the detector again.",
     "jobs.unknown_fact": "{name!r} is nothing that the report asks for. It asks for: {allowed}.",
     "jobs.bad_fact": "{value!r} cannot be recorded as {name}. Write something; where only some answers fit: {allowed}.",

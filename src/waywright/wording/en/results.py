@@ -34,6 +34,14 @@ TEXT = {
         "station, {rate:+.2f} µm/m per metre."
     ),
     "results.twist_height": "Over a gauge of {gauge_mm:.0f} mm that is a height difference of {value_um:.1f} µm.",
+    "results.straight": (
+        "{code}: straight within {value_um:.1f} µm about {reference}, largest {largest:+.1f} at {largest_mm:.0f} mm, "
+        "smallest {smallest:+.1f} at {smallest_mm:.0f} mm, {stations} stations; {end_points:.1f} µm about the end points, "
+        "{least_squares:.1f} about the least-squares line, {minimum_zone:.1f} in the minimum zone."
+    ),
+    "results.straight_local": (
+        "Over any {window_mm:.0f} mm at most {value_um:.1f} µm, worst from {start_mm:.0f} mm on."
+    ),
     "results.rotation": "rotation",
     "results.angle": (
         "{code} ({name}): {value:.1f} µm/m, largest minus smallest; largest {largest:+.1f} at {largest_mm:.0f} mm, "
@@ -177,15 +185,37 @@ TEXT = {
     "results.straightedge_noise": (
         "Standard uncertainty of one value: machine up to {machine_um:.2f} µm, straightedge up to {own_um:.2f} µm."
     ),
-    "results.straightedge_sag": "Sag of the straightedge between {low_um:+.2f} and {high_um:+.2f} µm is taken out.",
+    "results.straightedge_sag": (
+        "Sag of the straightedge between {low_um:+.2f} and {high_um:+.2f} µm is taken out, with a standard uncertainty of "
+        "{share:.0%} of it."
+    ),
     "results.straightedge_no_sag": (
         "No sag was taken out. In the vertical plane it stays in the machine's figure: give the supports."
     ),
+    "results.rests_passes": "Rests on passes: {passes}.",
+    "results.rests_table": "Rests on {file}, passes: {passes}.",
+    "results.rests_file": "Rests on {file}.",
+    "results.rests_reference": "Reference: {reference}.",
+    "results.rests_segments": "Segments: {segments}.",
     "results.rests_point": "Functional point: {point}.",
-    "results.rests_excluded": "{count} readings were left out: {why}.",
+    "results.rests_point_mm": (
+        "Functional point: {along:+g} mm along, {up:+g} mm up, {towards:+g} mm towards the operator of the position read."
+    ),
+    "results.rests_no_point": "Functional point not stated.",
+    "results.rests_excluded": "Readings left out: {count} ({why}).",
+    "results.rests_excluded_none": "No reading was left out.",
+    "results.rests_excluded_unknown": "Whether readings were left out is not stated.",
     "results.rests_positive": "{code} is positive {direction}.",
+    "results.rests_iso": "Signs as in the table; how the axes lie is not stated.",
+    "results.line.end-points": "end points",
+    "results.line.least-squares": "least squares",
+    "results.line.minimum-zone": "minimum zone",
+    "results.line.three-points": "three points",
+    "results.line.given": "a given line",
+    "results.line.target": "a target curve",
+    "results.line.every": "each of the three lines",
     "results.positioning": (
-        "{code}, {runs} runs each way: reversal B {b_um:.1f} µm (mean {mean_b_um:+.1f}), systematic deviation E "
+        "{code}, runs each way: {runs}; reversal B {b_um:.1f} µm (mean {mean_b_um:+.1f}), systematic deviation E "
         "{e_um:.1f} µm, mean deviation M {m_um:.1f} µm."
     ),
     "results.accuracy": (
