@@ -16,6 +16,7 @@ from waywright.evaluate.sheet_kinds import RESULT, Figure
 from waywright.evaluate.sheet_rows import figures_of, kind_of_row, value_of
 from waywright.evaluate.taper import TaperCauses
 from waywright.files.row_budget import row_budget
+from waywright.jobs.sheet_divisions import with_divisions
 from waywright.jobs.sheet_keep import Entry, entries, machine_of, technician_of, values_of
 from waywright.jobs.sheet_results import result_judged
 from waywright.jobs.sheet_taper import causes_of
@@ -158,7 +159,7 @@ def _judged(
     beside: Path | None,
 ) -> RowResult:
     kind = kind_of_row(row)
-    budget = row_budget(row.budget or kind.budget, beside)
+    budget = with_divisions(row_budget(row.budget or kind.budget, beside), row)
     measured = _measured(row, places, reading)
 
     def work(y: Floats) -> Floats:

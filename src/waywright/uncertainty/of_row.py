@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeAlias
 
 import numpy as np
 
@@ -17,6 +18,7 @@ from waywright.uncertainty.contribution import Acts, Budget, Contribution
 from waywright.uncertainty.degrees import coverage_factor, welch_satterthwaite
 from waywright.uncertainty.draws import standard_normals
 
+Work: TypeAlias = Callable[[FloatArray], FloatArray]
 _STREAM = 401
 _DRAWS = 2000
 
@@ -80,20 +82,20 @@ def _size(part: RowPart) -> float:
 
 
 def row_uncertainty(
-    work: Callable[[FloatArray], FloatArray], measured: RowReadings, budget: Budget, *, linear: bool, seed: int = 1
+    work: Work, measured: RowReadings, budget: Budget, *, linear: bool, seed: int = 1
 ) -> RowUncertainty:
     """Uncertainty of ``work(reading)``, which takes (n,) and, unless ``linear``, (n, draws).
 
     Contributions of a budget are taken as independent here. The same seed gives the same bits.
     """
-    spread = _linear if linear else _drawn
     columns = [one.standard_uncertainty * acting(one, measured) for one in budget.contribution]
-    sizes = [spread(work, measured.reading, column, seed + number) for number, column in enumerate(columns)]
+    spread = _by_derivative(work, measured.reading) if linear else _by_draws(work, measured.reading, seed)
+    sizes = [spread(column) for column in columns]
     parts = tuple(_part(one, size) for one, size in zip(budget.contribution, sizes, strict=True))
     together = np.hstack(columns) if columns else np.zeros((measured.reading.size, 0))
-    standard = spread(work, measured.reading, together, seed)
+    standard = spread(together)
     factor = coverage_factor(welch_satterthwaite(standard, [(p.contribution, p.degrees_of_freedom) for p in parts]))
-    floor = 0.0 if linear else _floor(work, measured.reading, together, seed)
+    floor = 0.0 if linear or not together.any() else float(np.mean(work(_disturbed(together, seed))))
     return RowUncertainty(standard, factor * standard, factor, parts, floor)
 
 
@@ -102,30 +104,26 @@ def _part(one: Contribution, size: float) -> RowPart:
                    one.degrees_of_freedom, size)  # fmt: skip
 
 
-def _linear(work: Callable[[FloatArray], FloatArray], reading: FloatArray, columns: FloatArray, seed: int) -> float:
+def _by_derivative(work: Work, reading: FloatArray) -> Callable[[FloatArray], float]:
     """Exactly, from the derivative by each reading."""
-    if not columns.any():
-        return 0.0
     size = max(float(np.abs(reading).max()), 1.0)
     derivative = np.array(
         [float(work(reading + size * one)) - float(work(reading - size * one)) for one in np.eye(reading.size)]
     ) / (2.0 * size)
-    return float(np.linalg.norm(derivative @ columns))
+    return lambda columns: float(np.linalg.norm(derivative @ columns))
 
 
-def _drawn(work: Callable[[FloatArray], FloatArray], reading: FloatArray, columns: FloatArray, seed: int) -> float:
+def _by_draws(work: Work, reading: FloatArray, seed: int) -> Callable[[FloatArray], float]:
     """Root mean square about the value read."""
-    if not columns.any():
-        return 0.0
-    made = work(reading[:, np.newaxis] + _disturbed(columns, seed))
-    return float(np.sqrt(np.mean((made - float(work(reading))) ** 2)))
+    value = float(work(reading))
 
+    def spread(columns: FloatArray) -> float:
+        if not columns.any():
+            return 0.0
+        made = work(reading[:, np.newaxis] + _disturbed(columns, seed))
+        return float(np.sqrt(np.mean((made - value) ** 2)))
 
-def _floor(work: Callable[[FloatArray], FloatArray], reading: FloatArray, columns: FloatArray, seed: int) -> float:
-    """Mean value of noise alone."""
-    if not columns.any():
-        return 0.0
-    return float(np.mean(work(np.zeros_like(reading)[:, np.newaxis] + _disturbed(columns, seed))))
+    return spread
 
 
 def _disturbed(columns: FloatArray, seed: int) -> FloatArray:
