@@ -127,7 +127,7 @@ def spatial_of_table(file: Path) -> SpatialResult:
     return SpatialResult(first.code, second.code, first.passes, x, off[0], off[1], result)
 
 
-def twist_of_table(file: Path, quantity: str | None, gauge_mm: float | None) -> TwistResult:
+def twist_of_table(file: Path, quantity: str | None = None, gauge_mm: float | None = None) -> TwistResult:
     """Twist from the roll in a readings table (the rotation about the axis of motion), mean of the passes."""
     table = read_table(file)
     found = [name for name in table.columns if code(name).is_rotation and _is_roll(name)]
@@ -164,7 +164,7 @@ def squareness_of_tables(
 def parallelism_of_tables(
     first: Path,
     second: Path,
-    quantity: str | None,
+    quantity: str | None = None,
     *,
     tie: Tie = NO_TIE,
     reference: str = "least-squares",
@@ -189,7 +189,7 @@ def parallelism_of_tables(
     return ParallelismResult(wanted, reference, found, lines[0], lines[1], linked, *subjects)
 
 
-def segments_of_tables(files: Sequence[Path], quantity: str | None) -> SegmentsResult:
+def segments_of_tables(files: Sequence[Path], quantity: str | None = None) -> SegmentsResult:
     """One line measured in segments, one readings table each, the first giving the frame."""
     tables = [read_table(file) for file in files]
     common = [name for name in tables[0].columns if all(name in table.columns for table in tables)]
@@ -202,7 +202,7 @@ def segments_of_tables(files: Sequence[Path], quantity: str | None) -> SegmentsR
     return SegmentsResult(wanted, len(files), joined, spread, {name: one.value_um for name, one in values.items()})
 
 
-def guideway_of_table(file: Path, quantity: str, sense: int) -> GuidewayResult:
+def guideway_of_table(file: Path, quantity: str, sense: int = 1) -> GuidewayResult:
     """Shape of the guideway in the direction of a straightness, from the rotation that goes with it."""
     table = read_table(file)
     rotation, _ = slope_source(quantity)

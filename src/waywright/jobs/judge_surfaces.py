@@ -91,7 +91,7 @@ class PositioningResult:
 
 
 def flatness_of_table(
-    file: Path, reference: str, through: tuple[int, int, int] | None = None, own_zero: bool = False
+    file: Path, reference: str = "minimum-zone", through: tuple[int, int, int] | None = None, own_zero: bool = False
 ) -> FlatnessResult:
     """Flatness from a grid of heights, or from slope lines if the table has a column ``line``.
 

@@ -57,13 +57,14 @@ def _joined(measured: MeasuredLine, notes: dict[str, str]) -> ReadingsTable:
     whole = {name: joined(measured, name) for name in measured.codes()}
     first = next(iter(whole.values()))
     alike = {name: one for name, one in whole.items() if np.array_equal(one.position_mm, first.position_mm)}
-    signs = {name: _to_screen(measured, name) for name in alike}
+    signs = {name: to_screen(measured, name) for name in alike}
     return ReadingsTable(
         first.position_mm, {name: signs[name] * one.mean for name, one in alike.items()}, metadata=notes
     )
 
 
-def _to_screen(measured: MeasuredLine, name: str) -> int:
+def to_screen(measured: MeasuredLine, name: str) -> int:
+    """Factor between the ISO sign of a quantity and the direction that screens call positive."""
     column = measured.passes[0].profile.column(name)
     return 1 if column is None else column.to_screen
 
@@ -79,9 +80,11 @@ def _notes(measured: MeasuredLine) -> dict[str, str]:
     }
     if measured.machine.invented:
         notes["invented"] = "yes"
-    if last.functional_point_mm is not None:
-        along, up, towards = last.functional_point_mm
-        notes["functional_point"] = f"{along:+g} mm along, {up:+g} mm up, {towards:+g} mm towards the operator"
+    places = {"functional_point": last.functional_point_mm, "detector": last.detector_offset_mm}
+    for name, offset in places.items():
+        if offset is not None:
+            along, up, towards = offset
+            notes[name] = f"{along:+g} mm along, {up:+g} mm up, {towards:+g} mm towards the operator"
     notes["segments"] = ", ".join(str(one) for one in sorted({each.setup.segment for each in measured.passes}))
     notes["excluded"] = "; ".join(why for each in measured.passes for why in each.excluded_why) or ""
     if last.zero is not None:

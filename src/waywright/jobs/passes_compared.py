@@ -85,7 +85,7 @@ class PassesResult:
 
 def passes_of_table(
     file: Path,
-    quantity: str | None,
+    quantity: str | None = None,
     *,
     remove: bool = False,
     closures: Path | None = None,
