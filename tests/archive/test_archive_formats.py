@@ -92,8 +92,8 @@ def test_a_newer_format_is_refused_and_left_alone(first_format: Path) -> None:
 NEXT = """
 import sqlalchemy as sa
 from alembic import op
-revision = "0002"
-down_revision = "0001"
+revision = "0003"
+down_revision = "0002"
 def upgrade():
     op.add_column("pass_event", sa.Column("loudness", sa.Integer))
     {more}
@@ -106,10 +106,10 @@ def _next_format(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, more: str = "p
     """As if this program were the next one, with one more migration."""
     folder = tmp_path / "100 % migrations"
     shutil.copytree(formats._MIGRATIONS, folder)
-    (folder / "versions" / "format_0002.py").write_text(NEXT.format(more=more))
-    monkeypatch.setattr(formats, "FORMATS", ("0001", "0002"))
+    (folder / "versions" / "format_0003.py").write_text(NEXT.format(more=more))
+    monkeypatch.setattr(formats, "FORMATS", ("0001", "0002", "0003"))
     monkeypatch.setattr(formats, "_MIGRATIONS", folder)
-    monkeypatch.setattr(formats.upgrade, "__defaults__", ("0002",))
+    monkeypatch.setattr(formats.upgrade, "__defaults__", ("0003",))
 
 
 def test_an_older_format_is_brought_up_to_date(
@@ -119,7 +119,7 @@ def test_an_older_format_is_brought_up_to_date(
     with open_archive(first_format) as archive:
         assert archive.check().good
         assert archive.check().readings == 5
-    assert _rows(first_format, "SELECT version_num FROM alembic_version") == [("0002",)]
+    assert _rows(first_format, "SELECT version_num FROM alembic_version") == [("0003",)]
     assert _rows(first_format, "SELECT loudness FROM pass_event") == [(None,)]
 
 

@@ -7,8 +7,27 @@ the flush.
 """
 
 from waywright.archive.checking import CheckUp, Finding
+from waywright.archive.conflicts import Conflict
+from waywright.archive.counting import Page, PassCount
+from waywright.archive.merging import Fork, Merged, Progress
 from waywright.archive.opening import default_path, open_archive
 from waywright.archive.revisions import Revision
+from waywright.archive.server import is_address, shown
 from waywright.archive.store import Archive
 
-__all__ = ["Archive", "CheckUp", "Finding", "Revision", "default_path", "open_archive"]
+__all__ = [
+    "Archive",
+    "CheckUp",
+    "Conflict",
+    "Finding",
+    "Fork",
+    "Merged",
+    "Page",
+    "PassCount",
+    "Progress",
+    "Revision",
+    "default_path",
+    "is_address",
+    "open_archive",
+    "shown",
+]

@@ -120,7 +120,7 @@ def _seal_fault(row: AnyRow) -> str | None:
 
 
 def _columns_agree(reading: Reading, row: AnyRow) -> bool:
-    names = ("id", "pass_id", "number", "began_utc", "previous_hash")
+    names = ("id", "pass_id", "number", "began_utc", "previous_hash", "supersedes")
     same_position = reading.position_mm == row.position_mm
     return same_position and all(getattr(reading, name) == getattr(row, name) for name in names)
 

@@ -113,27 +113,81 @@ def mark(connection: Connection) -> None:
         connection.exec_driver_sql(f"PRAGMA application_id={APPLICATION_ID}")
 
 
-def append_only(connection: Connection, table: str) -> None:
+def overwrite_freed(connection: Connection) -> None:
+    """What is taken out in this transaction leaves no traces in the file."""
+    if connection.dialect.name == "sqlite":
+        connection.exec_driver_sql("PRAGMA secure_delete=ON")
+
+
+def flush_log(engine: Engine) -> None:
+    """Bring the write-ahead log into the file and empty it, so that what was overwritten is not left there."""
+    if engine.dialect.name == "sqlite":
+        with engine.connect() as connection:
+            raw = connection.connection.driver_connection
+            connection.rollback()
+            if raw is not None:
+                raw.execute("PRAGMA wal_checkpoint(TRUNCATE)").close()
+
+
+def append_only(connection: Connection, table: str, *, but_update: bool = False) -> None:
     """From now on rows of ``table`` can be added, never changed or removed."""
     sqlite = connection.dialect.name == "sqlite"
-    for statement in _sqlite_triggers(table) if sqlite else _postgresql_triggers(table):
+    actions = ("delete", "truncate") if but_update else ("update", "delete", "truncate")
+    for statement in _sqlite_triggers(table, actions) if sqlite else _postgresql_triggers(table, actions):
         connection.execute(text(statement))
 
 
-def _sqlite_triggers(table: str) -> Iterator[str]:
-    for action in ("update", "delete"):
-        yield (
-            f"CREATE TRIGGER {table}_no_{action} BEFORE {action.upper()} ON {table} "
-            f"BEGIN SELECT RAISE(ABORT, '{table} is append-only'); END"
-        )
+def changeable(connection: Connection, table: str) -> None:
+    """Take the triggers of :func:`append_only` away, for a migration that puts them back."""
+    sqlite = connection.dialect.name == "sqlite"
+    for action in ("update", "delete") if sqlite else ("update", "delete", "truncate"):
+        connection.execute(text(f"DROP TRIGGER {table}_no_{action}" + ("" if sqlite else f" ON {table}")))
 
 
-def _postgresql_triggers(table: str) -> Iterator[str]:
+def blankable(connection: Connection) -> None:
+    """Records cannot be changed, but for the name of a person that a record says is blanked: it may become empty."""
+    for statement in _SQLITE_BLANKABLE if connection.dialect.name == "sqlite" else _POSTGRESQL_BLANKABLE:
+        connection.exec_driver_sql(statement)
+
+
+# "IS" is never NULL: what cannot be told is refused.
+_SAME = " AND ".join(
+    f"NEW.{column} {{same}} OLD.{column}"
+    for column in ("id", "subject", "parent", "replaces", "recorded_utc", "recorded_by", "reason", "computer")
+)
+_SQLITE_BLANKABLE = (
+    "CREATE TRIGGER record_no_update BEFORE UPDATE ON record WHEN NOT ("
+    + _SAME.format(same="IS")
+    + " AND (SELECT kind FROM subject WHERE id = OLD.subject) IS 'person' AND json_extract(NEW.body, '$.name') IS ''"
+    " AND EXISTS (SELECT 1 FROM record WHERE subject = OLD.subject AND json_extract(body, '$.blanked') IS 1)"
+    ") BEGIN SELECT RAISE(ABORT, 'record is append-only'); END",
+)
+_POSTGRESQL_BLANKABLE = (
+    "CREATE OR REPLACE FUNCTION record_blanks_only() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN IF ("
+    + _SAME.format(same="IS NOT DISTINCT FROM")
+    + " AND (SELECT kind FROM subject WHERE id = OLD.subject) IS NOT DISTINCT FROM 'person'"
+    " AND (NEW.body::json ->> 'name') IS NOT DISTINCT FROM ''"
+    " AND EXISTS (SELECT 1 FROM record WHERE subject = OLD.subject AND (body::json ->> 'blanked') = 'true')"
+    ") THEN RETURN NEW; END IF; RAISE EXCEPTION 'record is append-only'; END $$",
+    "CREATE TRIGGER record_no_update BEFORE UPDATE ON record FOR EACH ROW EXECUTE FUNCTION record_blanks_only()",
+)
+
+
+def _sqlite_triggers(table: str, actions: tuple[str, ...]) -> Iterator[str]:
+    for action in actions:
+        if action != "truncate":
+            yield (
+                f"CREATE TRIGGER {table}_no_{action} BEFORE {action.upper()} ON {table} "
+                f"BEGIN SELECT RAISE(ABORT, '{table} is append-only'); END"
+            )
+
+
+def _postgresql_triggers(table: str, actions: tuple[str, ...]) -> Iterator[str]:
     yield (
         "CREATE OR REPLACE FUNCTION append_only() RETURNS trigger LANGUAGE plpgsql AS "
         "$$ BEGIN RAISE EXCEPTION '% is append-only', TG_TABLE_NAME; END $$"
     )
-    for action in ("update", "delete", "truncate"):
+    for action in actions:
         yield (
             f"CREATE TRIGGER {table}_no_{action} BEFORE {action.upper()} ON {table} "
             "FOR EACH STATEMENT EXECUTE FUNCTION append_only()"

@@ -25,6 +25,18 @@ _KEYS = {
     "SQLITE_CONSTRAINT_TRIGGER": "archive.append_only",
 }
 
+# Beginning of PostgreSQL's SQLSTATE (appendix A of its manual) -> key.
+_OF_SERVER = {
+    "08": "archive.link_lost",
+    "57P": "archive.link_lost",
+    "28": "archive.not_let_in",
+    "3D": "archive.server_has_none",
+    "42501": "archive.not_allowed",
+    "53": "archive.full",
+    "25006": "archive.read_only",
+    "P0001": "archive.append_only",
+}
+
 _OF_SYSTEM = {
     errno.ENOSPC: "archive.full",
     errno.EFBIG: "archive.full",
@@ -48,7 +60,18 @@ def told(place: str) -> Iterator[None]:
 def _as_archive_error(error: BaseException, place: str) -> ArchiveError:
     if isinstance(error, OSError):
         key = _OF_SYSTEM.get(error.errno or 0, "archive.cannot_open")
+    elif hasattr(error, "sqlstate"):
+        key = _of_server(error)
     else:
         name = getattr(error, "sqlite_errorname", "")
         key = next((key for code, key in _KEYS.items() if name.startswith(code)), "archive.failed")
     return ArchiveError(key, path=place, detail=str(error))
+
+
+def _of_server(error: BaseException) -> str:
+    """A lost link has no code of the server: it can no longer say one."""
+    state = getattr(error, "sqlstate", None)
+    if state is None:
+        refused = any(word in str(error) for word in ("password", "no pg_hba.conf entry", "authentication", "role "))
+        return "archive.not_let_in" if refused else "archive.link_lost"
+    return next((key for code, key in _OF_SERVER.items() if state.startswith(code)), "archive.failed")

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from alembic.config import Config
 
 # Every format this program can open, oldest first; the last is the one it writes.
-FORMATS = ("0001",)
+FORMATS = ("0001", "0002")
 
 _MIGRATIONS = Path(__file__).with_name("migrations")
 

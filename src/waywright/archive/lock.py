@@ -32,6 +32,20 @@ else:
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
 
 
+class NoCapture:
+    """Readings are taken into a laptop's own file, never over a network: a shared archive has no right to give."""
+
+    def __init__(self, place: str) -> None:
+        self._place = place
+
+    def take(self) -> None:
+        """Refuse. Raises ArchiveError."""
+        raise ArchiveError("archive.capture_into_file", path=self._place)
+
+    def give_back(self) -> None:
+        """There is nothing to give back."""
+
+
 class CaptureLock:
     """The right to capture into the archive at ``archive``."""
 

@@ -12,6 +12,7 @@ from sqlalchemy import Engine
 from waywright.archive.dialect import HEADER, is_empty, is_marked, sqlite_engine
 from waywright.archive.faults import told
 from waywright.archive.format import is_current, upgrade
+from waywright.archive.server import is_address, server_engine, shown
 from waywright.archive.store import Archive
 from waywright.clocks import Clock, SystemClock
 from waywright.errors import ArchiveError
@@ -27,10 +28,14 @@ def default_path() -> Path:
 def open_archive(path: str | Path, *, create: bool = False, clock: Clock | None = None) -> Archive:
     """Open the archive at ``path``; ``create`` makes it, and its folder, if it is not there.
 
+    ``path`` may be the address of a department's archive (``postgresql://server/name``); nothing is captured there.
+
     An archive of an older format is brought to this program's. A file or folder that cannot be written is opened for
     reading; writing into it raises ArchiveError. Raises ArchiveError if there is no archive, the file is something
     else or damaged, or a newer program wrote it.
     """
+    if is_address(path):
+        return _open_server(str(path), create, clock or SystemClock())
     place = Path(path)
     with told(str(place)):
         if place.exists():
@@ -42,6 +47,19 @@ def open_archive(path: str | Path, *, create: bool = False, clock: Clock | None 
     writable = _is_writable(place)
     _prepare(place, create, writable)
     return Archive(sqlite_engine(place, writable=writable), place, clock or SystemClock(), writable=writable)
+
+
+def _open_server(address: str, create: bool, clock: Clock) -> Archive:
+    place = shown(address)
+    engine = server_engine(address)
+    with told(place):
+        try:
+            if not _is_ready(engine, place, create):
+                upgrade(engine)
+        except BaseException:
+            engine.dispose()
+            raise
+    return Archive(engine, place, clock)
 
 
 def _is_writable(place: Path) -> bool:
@@ -81,7 +99,7 @@ def _engine(place: Path, **options: bool) -> Iterator[Engine]:
         engine.dispose()
 
 
-def _is_ready(engine: Engine, place: Path, create: bool) -> bool:
+def _is_ready(engine: Engine, place: Path | str, create: bool) -> bool:
     """False if the tables are to be made or migrated. Raises ArchiveError for what is no archive or a newer one."""
     with engine.connect() as connection:
         if is_empty(connection):

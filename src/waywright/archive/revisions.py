@@ -13,6 +13,7 @@ from uuid import UUID
 
 from sqlalchemy import Connection, Select, insert, select
 
+from waywright.archive.computer import computer_mark
 from waywright.archive.kinds import Kind, decode, encode, kind_named
 from waywright.archive.tables import RECORD, SUBJECT, AnyRow
 from waywright.clocks import from_utc_microseconds, new_id
@@ -31,6 +32,7 @@ class Revision:
     recorded_by: UUID | None = None
     reason: str | None = None
     replaces: UUID | None = None
+    computer: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,17 +66,25 @@ def withdraw(connection: Connection, subject: UUID, entry: Entry) -> UUID:
 def _add(
     connection: Connection, subject: UUID, parent: UUID | None, body: str | None, newest: AnyRow | None, entry: Entry
 ) -> UUID:
+    return add_over(connection, subject, parent, body, newest.id if newest else None, entry)
+
+
+def add_over(
+    connection: Connection, subject: UUID, parent: UUID | None, body: str | None, replaced: UUID | None, entry: Entry
+) -> UUID:
+    """Add a revision over another one and return its id."""
     revision = _next_id(connection, entry.moment)
     connection.execute(
         insert(RECORD).values(
             id=revision,
             subject=subject,
             parent=parent,
-            replaces=newest.id if newest else None,
+            replaces=replaced,
             recorded_utc=entry.moment,
             recorded_by=entry.by,
             reason=entry.reason,
             body=body,
+            computer=computer_mark(),
         )
     )
     return revision
@@ -143,9 +153,11 @@ def revisions_of(connection: Connection, subject: UUID) -> tuple[Revision, ...]:
         .where(RECORD.c.subject == subject)
         .order_by(RECORD.c.id)
     )
-    return tuple(_revision(row) for row in connection.execute(wanted))
+    return tuple(as_revision(row) for row in connection.execute(wanted))
 
 
-def _revision(row: AnyRow) -> Revision:
+def as_revision(row: AnyRow) -> Revision:
+    """A row of ``record`` with the kind of its subject."""
     record = None if row.body is None else decode(kind_named(row.kind), row.subject, row.body)
-    return Revision(row.id, row.subject, row.kind, record, row.recorded_utc, row.recorded_by, row.reason, row.replaces)
+    said = (row.recorded_utc, row.recorded_by, row.reason, row.replaces, row.computer)
+    return Revision(row.id, row.subject, row.kind, record, *said)

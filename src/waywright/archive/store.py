@@ -6,36 +6,27 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Protocol, Self, TypeVar
+from typing import Any, Protocol, Self
 from uuid import UUID
 
-from sqlalchemy import Connection, Engine, select
+from sqlalchemy import Connection, Engine
 
 from waywright.archive import dialect
+from waywright.archive.blanking import blank
+from waywright.archive.browsing import Browsing
 from waywright.archive.checking import CheckUp, check_up
+from waywright.archive.conflicts import decide
+from waywright.archive.contents import add_content
 from waywright.archive.faults import told
 from waywright.archive.kinds import kind_of
-from waywright.archive.lock import CaptureLock
-from waywright.archive.revisions import (
-    Entry,
-    Revision,
-    add_record,
-    all_holding,
-    holding_under,
-    one_holding,
-    revisions_of,
-    withdraw,
-)
-from waywright.archive.tables import READING
-from waywright.archive.taken import blocks_of, events_of, readings_of
+from waywright.archive.lock import CaptureLock, NoCapture
+from waywright.archive.merging import Ends, Merged, Progress, merge
+from waywright.archive.revisions import Entry, add_record, withdraw
 from waywright.archive.writer import PassWriter
 from waywright.clocks import Clock
 from waywright.errors import ArchiveError
-from waywright.machine import Machine
 from waywright.readings import Reading, StreamBlock
-from waywright.visit import Evidence, Exclusion, Interpretation, Line, Pass, PassEvent, Person, SetUp, Visit
-
-R = TypeVar("R")
+from waywright.visit import Pass, PassEvent
 
 
 class Identified(Protocol):
@@ -46,7 +37,7 @@ class Identified(Protocol):
         """The id of the thing."""
 
 
-class Archive:
+class Archive(Browsing):
     """Machines, visits and what was read at them; made by :func:`waywright.archive.open_archive`.
 
     A :class:`waywright.visit.ReadingSink`: when ``begin_pass``, ``keep_reading``, ``keep_stream``, ``note`` or
@@ -55,12 +46,14 @@ class Archive:
     the disk fails; what was kept before is still there.
     """
 
-    def __init__(self, engine: Engine, path: Path, clock: Clock, *, writable: bool = True) -> None:
-        self.path = path
+    def __init__(self, engine: Engine, place: Path | str, clock: Clock, *, writable: bool = True) -> None:
+        self.path = Path(place)
+        self.place = str(place)
         self.writable = writable
         self._engine = engine
         self._clock = clock
-        self._writer = PassWriter(engine, str(path), CaptureLock(path), clock)
+        lock = CaptureLock(place) if isinstance(place, Path) else NoCapture(place)
+        self._writer = PassWriter(engine, self.place, lock, clock)
 
     def __enter__(self) -> Self:
         return self
@@ -88,78 +81,35 @@ class Archive:
         with self._writing() as connection:
             return withdraw(connection, subject, Entry(self._clock.utc(), by, reason))
 
-    def load(self, wanted: type[R], subject: UUID) -> R:
-        """The record of a type that holds for a subject. Raises ArchiveError where there is none."""
-        with self._reading() as connection:
-            found: R = one_holding(connection, kind_of(wanted), subject)
-            return found
+    def blank(self, person: UUID, by: UUID | None = None, reason: str | None = None) -> UUID:
+        """Take the name of a person out, here and in earlier revisions, by an event whose id is returned."""
+        with self._writing() as connection:
+            event = blank(connection, person, Entry(self._clock.utc(), by, reason))
+        with told(self.place):
+            dialect.flush_log(self._engine)
+        return event
 
-    def history(self, subject: UUID) -> tuple[Revision, ...]:
-        """Every revision of a subject, oldest first."""
-        with self._reading() as connection:
-            return revisions_of(connection, subject)
+    def keep_content(self, data: bytes) -> str:
+        """Keep the bytes of a file and return their SHA-256; an Attachment record says what they belong to."""
+        with self._writing() as connection:
+            return add_content(connection, data)
 
-    def every(self, wanted: type[R], parent: UUID | None = None) -> tuple[R, ...]:
-        """The records of a type that hold, of one parent or all, in the order their last word was recorded."""
-        with self._reading() as connection:
-            return all_holding(connection, kind_of(wanted), parent)
+    def decide(self, subject: UUID, revision: UUID, by: UUID | None = None, reason: str | None = None) -> None:
+        """Let one of the versions of a description edited on two computers hold."""
+        with self._writing() as connection:
+            decide(connection, subject, revision, Entry(self._clock.utc(), by, reason))
 
-    def machines(self) -> tuple[Machine, ...]:
-        """All machines, by name."""
-        return tuple(sorted(self.every(Machine), key=lambda machine: machine.name))
+    def receive(self, source: Archive, progress: Progress = lambda table, done, total: None) -> Merged:
+        """Add whatever this archive lacks of another; what was there stays. May be cut anywhere and started again."""
+        self._refuse_read_only()
+        return merge(Ends(source._engine, self._engine, source.place, self.place), progress)
 
-    def people(self) -> tuple[Person, ...]:
-        """All people, by name."""
-        return tuple(sorted(self.every(Person), key=lambda person: person.name))
-
-    def visits(self, machine: UUID | None = None) -> tuple[Visit, ...]:
-        """The visits to a machine (all visits without one), oldest first."""
-        return tuple(sorted(self.every(Visit, machine), key=lambda visit: visit.began_utc))
-
-    def lines(self, visit: UUID) -> tuple[Line, ...]:
-        """The lines of a visit, in the order made."""
-        return tuple(sorted(self.every(Line, visit), key=lambda line: line.id))
-
-    def setups(self, line: UUID) -> tuple[SetUp, ...]:
-        """The set-ups of a line, by segment, then in the order made."""
-        return tuple(sorted(self.every(SetUp, line), key=lambda setup: (setup.segment, setup.id)))
-
-    def interpretation(self, setup: UUID) -> Interpretation | None:
-        """What the channels of a set-up mean: the interpretation recorded last, or None."""
-        found = self.every(Interpretation, setup)
-        return found[-1] if found else None
-
-    def evidence(self, subject: UUID) -> tuple[Evidence, ...]:
-        """Tests and gates of a set-up, line, pass or visit, in the order made."""
-        return tuple(sorted(self.every(Evidence, subject), key=lambda item: item.made_utc))
-
-    def passes(self, line: UUID) -> tuple[Pass, ...]:
-        """The passes of a line, in the order taken (their numbers; clocks of practice may run ahead)."""
-        return tuple(sorted(self.every(Pass, line), key=lambda taken: (taken.number, taken.began_utc)))
-
-    def readings(self, pass_id: UUID, *, with_window: bool = False) -> tuple[Reading, ...]:
-        """The readings of a pass in the order taken, superseded ones included; their samples only when asked for.
-
-        Raises ArchiveError for a reading whose bytes do not match its seal.
-        """
-        with self._reading() as connection:
-            return readings_of(connection, pass_id, with_window)
-
-    def exclusions(self, pass_id: UUID) -> tuple[Exclusion, ...]:
-        """The exclusions that hold for readings of a pass, in the order recorded."""
-        of_pass = select(READING.c.id).where(READING.c.pass_id == pass_id)
-        with self._reading() as connection:
-            return holding_under(connection, kind_of(Exclusion), of_pass)
-
-    def stream(self, pass_id: UUID) -> tuple[StreamBlock, ...]:
-        """The whole stream of a pass, source by source, blocks in order."""
-        with self._reading() as connection:
-            return blocks_of(connection, pass_id)
-
-    def events(self, pass_id: UUID) -> tuple[PassEvent, ...]:
-        """What happened during a pass, in order."""
-        with self._reading() as connection:
-            return events_of(connection, pass_id)
+    @contextmanager
+    def claimed(self) -> Iterator[None]:
+        """The right to capture, while the records of a pass are made. Raises ArchiveError while another captures."""
+        self._refuse_read_only()
+        with self._writer.claimed():
+            yield
 
     def check(self) -> CheckUp:
         """Look at the file, every record, every seal and every chain; the findings say where something is wrong."""
@@ -198,15 +148,10 @@ class Archive:
 
     def _refuse_read_only(self) -> None:
         if not self.writable:
-            raise ArchiveError("archive.read_only", path=str(self.path), detail="")
-
-    @contextmanager
-    def _reading(self) -> Iterator[Connection]:
-        with told(str(self.path)), self._engine.connect() as connection:
-            yield connection
+            raise ArchiveError("archive.read_only", path=self.place, detail="")
 
     @contextmanager
     def _writing(self) -> Iterator[Connection]:
         self._refuse_read_only()
-        with told(str(self.path)), self._engine.execution_options(writes=True).begin() as connection:
+        with told(self.place), self._engine.execution_options(writes=True).begin() as connection:
             yield connection

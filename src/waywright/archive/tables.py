@@ -4,12 +4,16 @@ subject
     every thing that records tell about (a machine, a visit, a pass ...), once.
 record
     one revision of what is known about a subject; the newest is what holds, the earlier ones stay. ``parent`` is the
-    thing it belongs to, ``replaces`` the revision it was written over, ``body`` JSON (NULL: withdrawn).
+    thing it belongs to, ``replaces`` the revision it was written over, ``body`` JSON (NULL: withdrawn), ``computer``
+    the mark of the computer that wrote it (NULL: before the second format).
 reading, stream_block, pass_event
     what capture took. ``reading.body`` are the canonical bytes as sealed; the other columns repeat parts of it to
     search by.
+content
+    the bytes of attached files, each once, by their SHA-256.
 
-All of them are append-only: triggers refuse to change or remove a row.
+All of them are append-only: triggers refuse to change or remove a row. One thing is let through: the name in earlier
+revisions of a person may become empty once a revision says that it is blanked.
 """
 
 from __future__ import annotations
@@ -17,6 +21,7 @@ from __future__ import annotations
 from typing import Any
 
 from sqlalchemy import (
+    BigInteger,
     CheckConstraint,
     Column,
     Double,
@@ -40,7 +45,7 @@ SUBJECT = Table(
     METADATA,
     Column("id", Id, primary_key=True),
     Column("kind", Text, nullable=False),
-    Index(None, "kind"),
+    Index(None, "kind", "id"),
 )
 
 RECORD = Table(
@@ -54,6 +59,7 @@ RECORD = Table(
     Column("recorded_by", Id),
     Column("reason", Text),
     Column("body", Text),
+    Column("computer", Text),
     Index(None, "subject", "id"),
     Index(None, "parent"),
     Index(None, "replaces"),
@@ -71,6 +77,7 @@ READING = Table(
     Column("hash", LargeBinary(32), nullable=False),
     Column("body", LargeBinary, nullable=False),
     Column("window", LargeBinary),
+    Column("supersedes", Id),
     UniqueConstraint("pass_id", "number"),
     CheckConstraint("number >= 0", name="number"),
 )
@@ -95,6 +102,14 @@ PASS_EVENT = Table(
     Column("made_utc", Utc, nullable=False),
     Column("body", Text, nullable=False),
     Index(None, "pass_id"),
+)
+
+CONTENT = Table(
+    "content",
+    METADATA,
+    Column("sha256", LargeBinary(32), primary_key=True),
+    Column("size", BigInteger, nullable=False),
+    Column("body", LargeBinary, nullable=False),
 )
 
 AnyRow = Row[*tuple[Any, ...]]

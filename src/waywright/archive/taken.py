@@ -59,6 +59,7 @@ def reading_row(reading: Reading, tail: Tail) -> dict[str, Any]:
         "hash": reading.hash,
         "body": body,
         "window": pack_window(reading.window),
+        "supersedes": reading.supersedes,
     }
 
 

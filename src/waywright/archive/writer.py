@@ -10,7 +10,7 @@ from sqlalchemy import Connection, Engine, insert
 
 from waywright.archive.faults import told
 from waywright.archive.kinds import Tally, kind_of
-from waywright.archive.lock import CaptureLock
+from waywright.archive.lock import CaptureLock, NoCapture
 from waywright.archive.revisions import Entry, add_record
 from waywright.archive.tables import READING
 from waywright.archive.taken import Tail, add_block, add_event, reading_row, tail_of
@@ -27,7 +27,7 @@ class PassWriter:
     for a pass and given back when the last open pass ends.
     """
 
-    def __init__(self, engine: Engine, place: str, lock: CaptureLock, clock: Clock) -> None:
+    def __init__(self, engine: Engine, place: str, lock: CaptureLock | NoCapture, clock: Clock) -> None:
         self._engine = engine.execution_options(writes=True)
         self._place = place
         self._lock = lock
@@ -67,6 +67,12 @@ class PassWriter:
                 self._write(lambda connection: _end(connection, ended, tally, entry))
             finally:
                 self._tails.pop(ended.id, None)
+
+    @contextmanager
+    def claimed(self) -> Iterator[None]:
+        """Hold the lock while the records of a pass are made, so that nothing is kept where it would be refused."""
+        with self._capturing():
+            yield
 
     def close(self) -> None:
         """Give the lock back, whatever is open."""

@@ -9,11 +9,15 @@ from uuid import UUID
 
 @dataclass(frozen=True, slots=True)
 class Person:
-    """Somebody who takes part. Other records refer to people by id, never by name."""
+    """Somebody who takes part. Other records refer to people by id, never by name.
+
+    ``blanked``: the name was taken out on request, also from earlier revisions; the id stays.
+    """
 
     id: UUID
     name: str
     role: str | None = None
+    blanked: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -88,4 +88,36 @@ TEXT = {
         "Pass {pass_id}: block {number} of the stream of {source} is damaged. The readings do not depend on it; "
         "standstills cannot be cut again there."
     ),
+    "archive.check_content": (
+        "The attached file with the SHA-256 {sha256} is damaged. The readings do not depend on it; compare with a "
+        "backup."
+    ),
+    "archive.capture_into_file": (
+        "{path} is shared by a department: nothing is captured into it over a network. Capture into a file of this "
+        "computer, then push."
+    ),
+    "archive.bad_address": (
+        "{address} is not the address of an archive. It looks like postgresql://name@server/archive; special "
+        "characters in a password are written as %xx."
+    ),
+    "archive.not_encrypted": (
+        "{address} is on another computer, and sslmode={sslmode} would send readings and passwords unprotected. Leave "
+        "sslmode out; name the file of the server's certificate authority with sslrootcert=."
+    ),
+    "archive.link_lost": (
+        "The link to {path} is gone or could not be made ({detail}). Nothing is lost: everything is in this computer's "
+        "own file. Try again when there is a network; it goes on where it stopped."
+    ),
+    "archive.not_let_in": (
+        "{path} does not let you in ({detail}). Ask the head of the department for an account, and check name and "
+        "password."
+    ),
+    "archive.server_has_none": "There is no such database at {path} ({detail}). Check the address.",
+    "archive.not_allowed": (
+        "Your account may not do that in {path} ({detail}). A reader may only look, a technician may add; the rest is "
+        "for the head of the department."
+    ),
+    "archive.no_conflict": (
+        "{id} is in no conflict, or has no such version. List the conflicts, then choose one of them."
+    ),
 }
