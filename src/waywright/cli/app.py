@@ -5,7 +5,7 @@ from __future__ import annotations
 from cyclopts import App
 
 from waywright import __version__
-from waywright.cli import archive, evaluate, guard, instrument, prove, serve, take, type_in
+from waywright.cli import archive, evaluate, guard, instrument, prove, serve, sheet, take, type_in
 from waywright.cli.correct import correct
 from waywright.cli.decide import decide
 
@@ -25,5 +25,6 @@ app.command(decide)
 app.command(correct)
 app.command(prove.report)
 app.command(type_in.type_in, name="type")
+app.command(sheet.commands)
 app.command(instrument.commands)
 app.command(archive.commands)

@@ -8,6 +8,7 @@ from waywright import __version__
 from waywright.archive import Archive
 from waywright.drawing import PRINT, plain_number, signed
 from waywright.drawing.row_pictures import row_picture
+from waywright.evaluate import Reason
 from waywright.evaluate.sheet_rows import entries_of, kind_of_row
 from waywright.evaluate.taper import TaperCauses
 from waywright.files.sheet_file import SheetFile
@@ -86,7 +87,7 @@ def filled_content(
 def row_content(row: RowResult, language: str = ENGLISH) -> SheetRowContent:
     """One row in words and figures."""
     unit, digits = SHOWN_UNITS[row.unit], 1
-    is_signed = row.value is not None and row.value < 0.0 or any(part.decision and part.decision.lower_um is not None
+    is_signed = (row.value is not None and row.value < 0.0) or any(part.decision and part.decision.lower_um is not None
                                                                  for part in row.judged)  # fmt: skip
     shown = "" if row.value is None else signed(row.value, digits) if is_signed else plain_number(row.value, digits)
     places = tuple(
@@ -101,7 +102,7 @@ def row_content(row: RowResult, language: str = ENGLISH) -> SheetRowContent:
         row.tolerance or text("sheet.print.no_limit", language), unit, shown,
         "" if row.expanded is None else f"± {plain_number(row.expanded, digits)}",
         text(f"sheet.verdict.{row.verdict.replace(' ', '-')}", language), MARKS.get(row.verdict, ""), row.remark,
-        why=tuple(sentence(reason.key, reason.facts, language) for reason in row.why),
+        why=tuple(why_words(reason, language) for reason in row.why),
         further=tuple(figure_words(figure, language) for figure in row.figures),
         method=row.budget or "", budget=tuple(_part(part, unit, language) for part in row.parts),
         value_number=row.value, expanded_number=row.expanded, limit_number=row.limit,
@@ -131,9 +132,16 @@ def figure_words(figure: tuple[str, float, str], language: str = ENGLISH) -> str
     return text(f"sheet.figure.{name}", language, value=signed(value, 1), unit=SHOWN_UNITS[unit])
 
 
+def why_words(reason: Reason, language: str = ENGLISH) -> str:
+    """A reason as a sentence, its unit with the proper mu."""
+    unit = reason.facts.get("unit")
+    facts = dict(reason.facts) if unit is None else {**reason.facts, "unit": SHOWN_UNITS.get(str(unit), unit)}
+    return sentence(reason.key, facts, language)
+
+
 def undecided_words(row: RowResult, language: str = ENGLISH) -> str:
     """Which row nothing is proved of, and why."""
-    why = " ".join(sentence(reason.key, reason.facts, language) for reason in row.why)
+    why = " ".join(why_words(reason, language) for reason in row.why)
     return text("sheet.row_is", language, number=row.number, what=row.what, why=why)
 
 

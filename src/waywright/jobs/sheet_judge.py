@@ -114,6 +114,12 @@ def sheet_result(archive: Archive, sheet: MeasuringSheet, beside: Path | None = 
     )  # fmt: skip
 
 
+def judged_row(archive: Archive, sheet: MeasuringSheet, row: SheetRow, beside: Path | None = None) -> RowResult:
+    """One row of a sheet judged with what has been read so far."""
+    places = [entry for entry in entries(sheet) if entry.row == row]
+    return row_result(sheet, row, places, values_of(archive, sheet), archive, beside)
+
+
 def row_result(
     sheet: MeasuringSheet,
     row: SheetRow,

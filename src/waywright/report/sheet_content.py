@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
-
 MARKS = {"conforms": "inside", "does not conform": "outside", "undecided": "undecided"}
 
 

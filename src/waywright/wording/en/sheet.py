@@ -15,6 +15,11 @@ TEXT = {
     "sheet.reading_not_a_number": "A reading is no number.",
     "sheet.no_first_group": "There must be readings on the table and on the column.",
     "sheet.no_tilts_along": "Without a level along one way there are no heights: fill a row along the front or the rear.",
+    "sheet.no_two_rows": "{machine} has no bed with two rows of supports: describe them in the machine file.",
+    "sheet.no_row_across": (
+        'The sheet has no row across the bed: a "twist" with means = "bed-across", at_mm as places on the bed, and gauge_mm.'
+    ),
+    "sheet.across_first": "Fill row {number} first: twist comes before everything else.",
     "sheet.taper_held": "The work is held in the chuck or between centres, not {held!r}.",
     "sheet.no_template": "There is no example {name!r}. There are: {known}.",
     "sheet.format": "{file} has format {found}; this program knows format {known}.",
@@ -48,6 +53,56 @@ TEXT = {
         "{value:+.1f} {unit} lies within {guard:.1f} {unit} of {limit:g} {unit} ({part}). Most of the uncertainty is: "
         "{largest} (±{largest_expanded:.1f} {unit})."
     ),
+    "sheet.ask": "{number:>4}  {what}: {place} ({unit}): ",
+    "sheet.doubt": (
+        "      {number:g} {unit} can hardly be meant (about {expected:.3g} {unit} expected){hint}. Enter keeps it, another "
+        "number replaces it: "
+    ),
+    "sheet.keys": "Number, Enter, next. u takes the last value back, s leaves the row, g 9 goes to row 9, e ends.",
+    "sheet.kept": "{filled} of {places} values are in the archive. The sheet ends in {identity}.",
+    "sheet.row_done": "      {what}: {value} {unit} {expanded}  {verdict}",
+    "sheet.taken_back": "      {place}: taken back.",
+    "sheet.written": "{file} is written: {rows} rows. Write the agreed limits into it, then `waywright sheet fill {file}`.",
+    "sheet.checked": "{file} is in order: {rows} rows, {places} values to read.",
+    "sheet.file_exists": "{file} exists already; name another file.",
+    "sheet.row_changed": "Row {number}: the limit is now {rule}.",
+    "sheet.head.number": "no.",
+    "sheet.head.what": "test",
+    "sheet.head.permissible": "permissible",
+    "sheet.head.measured": "measured",
+    "sheet.head.expanded": "U (95 %)",
+    "sheet.head.verdict": "verdict",
+    "sheet.head.filled": "filled",
+    "sheet.head.identity": "id",
+    "sheet.head.machine": "machine",
+    "sheet.head.title": "sheet",
+    "sheet.head.began": "begun",
+    "sheet.head.kind": "kind",
+    "sheet.head.reads": "read in",
+    "sheet.head.needs": "needs",
+    "sheet.head.places": "usual places",
+    "sheet.head.support": "support",
+    "sheet.head.raise": "raise by",
+    "sheet.level_found": (
+        "As the level found the bed: twist {twist:.0f} µm/m, inclined along {along:+.0f} µm/m and across {across:+.0f} µm/m, "
+        "height {height:.1f} µm about its best line."
+    ),
+    "sheet.level_closure": "The tilts miss each other by {closure:.1f} µm/m at most.",
+    "sheet.level_step": "A step of {step:+.1f} µm at {at_mm:.0f} mm was taken out: it is a matter of the joint, not of the feet.",
+    "sheet.level_rough": (
+        "First bring the bed level on three points, all other supports just touching; then read the sheet again."
+    ),
+    "sheet.stage": "{name}: {state}",
+    "sheet.stage.rough": "rough level on three points",
+    "sheet.stage.contact": "contact of every support",
+    "sheet.stage.twist": "twist",
+    "sheet.stage.height": "height",
+    "sheet.stage.side": "sideways",
+    "sheet.stage.joints": "joints",
+    "sheet.stage.bolts": "bolts",
+    "sheet.state_of.done": "done",
+    "sheet.state_of.now": "now",
+    "sheet.state_of.later": "later",
     "sheet.row_is": "Row {number}, {what}: {why}",
     "sheet.summary": "{rows} rows: {parts}.",
     "sheet.count.conforms": "{count} conform",
