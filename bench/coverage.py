@@ -9,7 +9,7 @@ are wrong by a factor of two. The width stands beside the coverage, so that nobo
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from functools import cache
@@ -18,7 +18,7 @@ from os import cpu_count
 import numpy as np
 
 from bench.coverage_truth import FAMILIES, Beds, Wrong, read
-from waywright.evaluate import straightness
+from waywright.evaluate import straightness, twist
 from waywright.evaluate.arrays import FloatArray
 from waywright.files.budget_file import ready_budget
 from waywright.uncertainty import (
@@ -38,7 +38,6 @@ from waywright.uncertainty.effects import disturbance
 LEVEL = 0.95
 BATCH = 100
 SEEDS = 16  # seeds of the belief used in turn: as many sets of population draws are kept
-Function = Callable[[FloatArray, FloatArray], FloatArray]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,35 +89,16 @@ CASES = {
 }
 
 
-def least_squares_value(x: FloatArray, y: FloatArray) -> FloatArray:
-    return np.asarray(straightness(x, y, "least-squares").value_um)
-
-
-def middle_deviation(place_mm: float) -> Function:
-    def value(x: FloatArray, y: FloatArray) -> FloatArray:
-        place = int(np.abs(x - place_mm).argmin())
-        return np.asarray(straightness(x, y, "least-squares").deviation_um[place])
-
-    return value
-
-
-def end_to_end(x: FloatArray, y: FloatArray) -> FloatArray:
-    return np.asarray(y[-1] - y[0])
-
-
-def direction(x: FloatArray, y: FloatArray) -> FloatArray:
-    return np.asarray(straightness(x, y, "least-squares").line.slope_um_per_m)
-
-
-def functions(case: Case) -> dict[str, Function]:
-    x = case.position_mm
-    known: dict[str, Function] = {
-        "straightness": least_squares_value,
-        "deviation": middle_deviation(float(x[x.size // 3])),
-        "twist": end_to_end,
-        "squareness": direction,
-    }
-    return {name: known[name] for name in case.values}
+def values_of(case: Case, x: FloatArray, y: FloatArray) -> dict[str, FloatArray]:
+    """Every value of the case for profiles (grid, draws); the deviation is the one at a third of the stations."""
+    if case.values == ("twist",):
+        return {"twist": np.asarray(twist(x, y).end_to_end_um_per_m)}
+    found = straightness(x, y, "least-squares")
+    if case.values == ("squareness",):
+        return {"squareness": np.asarray(found.line.slope_um_per_m)}
+    place = int(np.abs(x - case.position_mm[case.stations // 3]).argmin())
+    line = found.line.offset_um + found.line.slope_um_per_m * (x[place] / 1e3)
+    return {"straightness": np.asarray(found.value_um), "deviation": np.asarray(y[place] - line)}
 
 
 @cache
@@ -160,9 +140,10 @@ def _axis(
     seed = 1 + number % SEEDS
     belief = belief_maker.belief(reading, draws, seed, disturbance=lambda count: disturbance(found, count, seed))
     result = {}
-    for name, value in functions(case).items():
-        true = float(value(grid, profile[:, np.newaxis])[0])
-        result[name] = (true, np.random.default_rng(number).permutation(value(grid, belief.profile)))
+    order = np.random.default_rng(number).permutation(draws)
+    stated = values_of(case, grid, belief.profile)
+    for name, true in values_of(case, grid, profile[:, np.newaxis]).items():
+        result[name] = (float(true[0]), stated[name][order])
     return family, result
 
 
@@ -269,7 +250,7 @@ def _print(title: str, rows: list[Coverage]) -> None:
 def main() -> None:
     ask = argparse.ArgumentParser(description=__doc__)
     ask.add_argument("--measurements", type=int, default=20_000)
-    ask.add_argument("--draws", type=int, default=1000)
+    ask.add_argument("--draws", type=int, default=300)
     ask.add_argument("--workers", type=int, default=None)
     ask.add_argument("--case", choices=sorted(CASES), action="append")
     ask.add_argument("--as-stated-only", action="store_true", help="leave out the table of wrong statements")

@@ -111,12 +111,15 @@ def smooth_shapes(shapes: BedShapes) -> list[Smooth]:
     return [Smooth("bow", shapes.bow), *waves, Smooth("edge", 0.0)]
 
 
-def edges(shapes: BedShapes, length_mm: float) -> Edges:
-    """Rises of a few lengths, at places closer together than they are long."""
+def edges(shapes: BedShapes, length_mm: float, spacing_mm: float = 0.0) -> Edges:
+    """Rises of a few lengths, at places closer together than they are long.
+
+    They need not stand closer than a sixth of the stations' ``spacing_mm``: places inside a cell are drawn.
+    """
     low, high = np.log(shapes.edge_mm)
     place, length, weight, width = [], [], [], []
     for edge_mm in np.exp(low + (high - low) * (np.arange(_EDGE_LENGTHS) + 0.5) / _EDGE_LENGTHS).tolist():
-        count = min(max(4, math.ceil(length_mm / (_EDGES_APART * edge_mm))), _MOST_PLACES)
+        count = min(max(4, math.ceil(length_mm / max(_EDGES_APART * edge_mm, spacing_mm / 6.0))), _MOST_PLACES)
         place.append((np.arange(count) + 0.5) * length_mm / count)
         length.append(np.full(count, edge_mm))
         weight.append(np.full(count, 1.0 / _EDGE_LENGTHS / count))

@@ -133,7 +133,7 @@ class Believer:
         self._log_det = np.log(variance).sum(axis=2)
         self._per_variance = 1.0 / variance  # (scales, smooth shapes, n - 2)
         self._edge_evidence = EdgeEvidence(
-            edges(self.shapes, self._length),
+            edges(self.shapes, self._length, float(np.diff(self.x).min())),
             self.x - self.x[0],
             self._whiten[-1],
             self._per_variance[:, -1],

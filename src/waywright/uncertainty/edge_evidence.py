@@ -5,28 +5,23 @@ it. Its evidence follows from two inner products (Sherman and Morrison), so hund
 be asked. A plateau is the difference of two edges, its inner products are those of the edges.
 
 The places asked stand in cells. Where readings are good, the middle of a cell may fit badly though the cell holds the
-truth; so cells are picked by a flattened evidence, a place is drawn inside, and what is drawn is weighed by its exact
-evidence (importance sampling).
+truth; so cells are picked by a flattened evidence (``edge_pairs``), a place is drawn inside, and what is drawn is
+weighed by its exact evidence (importance sampling).
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TypeAlias
 
 import numpy as np
-import numpy.typing as npt
 
 from waywright.evaluate.arrays import FloatArray, IntArray
 from waywright.uncertainty.bed_shapes import Edges, edge
 from waywright.uncertainty.draws import standard_normals
+from waywright.uncertainty.edge_pairs import REACH, PairDraw, PairTables, flat_weight
 
-SingleArray: TypeAlias = npt.NDArray[np.float32]
-_Found: TypeAlias = tuple[FloatArray, int, IntArray, IntArray | None]
-
-_NEGLIGIBLE = 14.0  # a cell exp(-14) less likely than the best, flattened, is left out
-_FLAT = 0.4  # power of the evidence that cells are picked with
 _PROPOSALS = 6000
+_APART = 3  # of so many scales only the middle one is asked about pairs; the one drawn is any of them
 _STREAM = 111
 
 
@@ -42,16 +37,6 @@ class Candidates:
     scale: IntArray
     member: IntArray
     rises: FloatArray
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Cells:
-    """Cells picked: scale, edges (second -1 for a step), log of weight times evidence in their middle."""
-
-    log_weight: FloatArray
-    scale: IntArray
-    first: IntArray
-    second: IntArray
 
 
 class EdgeEvidence:
@@ -74,42 +59,22 @@ class EdgeEvidence:
     ) -> None:
         self.known, self.x, self.whiten, self.per_variance, self.square = known, x, whiten, per_variance, square
         self.white = whiten @ known.at(x).T
-        self.step_weight, self.plateau = _log(step * known.weight), plateau
+        self.log_step = _log(step * known.weight)
+        pairs = 2.0 * plateau * np.triu(np.outer(known.weight, known.weight), 1)  # a pair counts once
+        self.log_pair = _log(pairs)
         self.single = np.einsum("me,sm,me->se", self.white, per_variance, self.white)
-        self.gain, self.cost = self._pairs(known.weight)
-
-    def _pairs(self, weight: FloatArray) -> tuple[SingleArray, SingleArray]:
-        """Per scale and pair: what its squared inner product is multiplied with, and what it costs, its prior included.
-
-        Square tables, because a difference of all with all costs less than looking pairs up; a pair counts once.
-        """
-        size = (self.square.size, weight.size, weight.size) if self.plateau > 0.0 else (0, 0, 0)
-        gain, cost = np.empty(size, np.float32), np.empty(size, np.float32)
-        prior = _log(2.0 * self.plateau * np.triu(np.outer(weight, weight), 1))
-        for s in range(size[0]):
-            inner = self.white.T @ (self.per_variance[s][:, np.newaxis] * self.white)
-            own = np.diag(inner)
-            added = self.square[s] * np.maximum(own[:, np.newaxis] + own - 2.0 * inner, 0.0)
-            gain[s] = 0.5 * self.square[s] / (1.0 + added)
-            cost[s] = 0.5 * np.log1p(added) - prior
-        return gain, cost
+        self.coarse = np.arange(_APART // 2, square.size, _APART)
+        coarse = per_variance[self.coarse], square[self.coarse]
+        self.tables = PairTables.of(self.white, *coarse, self.log_pair) if plateau > 0.0 else None
 
     def candidates(self, reading: FloatArray, ground: FloatArray, member: int, seed: int) -> Candidates:
         """Edges drawn with their weights, for a whitened reading (m,) and the ground's evidence (scales,)."""
-        cells = self._cells(reading, ground)
-        flat = _FLAT * cells.log_weight
-        share = np.exp(flat - flat.max())
-        total = float(share.sum())
-        start, jitter = _uniform(1, seed, _STREAM)[0], _uniform(_PROPOSALS * 4, seed, _STREAM + 1).reshape(-1, 4)
-        picked = np.searchsorted(np.cumsum(share), (np.arange(_PROPOSALS) + start) * total / _PROPOSALS)
-        picked = np.minimum(picked, share.size - 1)
-        scale, one, other = cells.scale[picked], cells.first[picked], cells.second[picked]
-        rises = np.hstack([self.known.inside(one, jitter[:, :2]), self.known.inside(other, jitter[:, 2:])])
-        exact = self._gained(scale, self.whiten @ self.shape(rises, self.x), reading)
-        middle = self.white[:, one] - np.where(other >= 0, self.white[:, other], 0.0)
-        proposed = flat[picked] - flat.max() - np.log(total / _PROPOSALS)
-        weight = cells.log_weight[picked] + exact - self._gained(scale, middle, reading) - proposed
-        return Candidates(weight, scale, np.full(scale.size, member), rises)
+        start, jitter = _uniform(1, seed, _STREAM)[0], _uniform(_PROPOSALS * 5, seed, _STREAM + 1).reshape(-1, 5)
+        scale, one, other, log_proposed = self._picked(reading, ground, start, jitter[:, 4])
+        rises = np.hstack([self.known.inside(one, jitter[:, :2]), self.known.inside(other, jitter[:, 2:4])])
+        gained = self._gained(scale, self.whiten @ self.shape(rises, self.x), reading)
+        prior = np.where(other >= 0, self.log_pair[one, other], self.log_step[one])
+        return Candidates(ground[scale] + prior + gained - log_proposed, scale, np.full(scale.size, member), rises)
 
     def shape(self, rises: FloatArray, x: FloatArray) -> FloatArray:
         """Steps and plateaus at places from the line's start, (n, candidates)."""
@@ -125,32 +90,36 @@ class EdgeEvidence:
         product = (white * per_variance * reading[:, np.newaxis]).sum(axis=0)
         return np.asarray(0.5 * square * product**2 / (1.0 + added) - 0.5 * np.log1p(added))
 
-    def _cells(self, reading: FloatArray, ground: FloatArray) -> _Cells:
-        """All cells not negligible even when flattened."""
-        reach = _NEGLIGIBLE / _FLAT
+    def _picked(
+        self, reading: FloatArray, ground: FloatArray, start: float, share: FloatArray
+    ) -> tuple[IntArray, IntArray, IntArray, FloatArray]:
+        """Cells in proportion to their flattened weight: scale, edges (-1 for none), log of their probability."""
         product = (self.per_variance * reading) @ self.white  # (scales, edges)
         added = self.square[:, np.newaxis] * self.single
-        steps = (
-            ground[:, np.newaxis]
-            + 0.5 * self.square[:, np.newaxis] * product**2 / (1.0 + added)
-            - 0.5 * np.log1p(added)
-            + self.step_weight
-        )
-        best = float(steps.max())
-        found: list[_Found] = [(steps[s], s, np.arange(steps.shape[1]), None) for s in range(self.square.size)]
-        # No pair can do better than a perfect fit, which costs the ground's own determinant only.
-        perfect = ground + 0.5 * (self.per_variance * reading**2).sum(axis=1)
-        for s in np.flatnonzero(perfect > best - reach).tolist() if self.plateau > 0.0 else ():
-            inner = product[s].astype(np.float32)
-            pairs = inner[:, np.newaxis] - inner
-            pairs *= pairs
-            pairs *= self.gain[s]
-            pairs -= self.cost[s]
-            best = max(best, float(pairs.max()) + float(ground[s]))
-            kept = np.flatnonzero(pairs > best - reach - float(ground[s]))
-            first, second = np.divmod(kept, pairs.shape[1])
-            found.append((pairs.ravel()[kept].astype(np.float64) + ground[s], s, first, second))
-        return _kept(found, best - reach)
+        gained = 0.5 * self.square[:, np.newaxis] * product**2 / (1.0 + added) - 0.5 * np.log1p(added)
+        steps = ground[:, np.newaxis] + gained + self.log_step
+        best, pairs, total = float(steps.max()), None, 0.0
+        if self.tables is not None:
+            # No pair can do better than a perfect fit, which costs the ground's own determinant only.
+            perfect = ground + 0.5 * (self.per_variance * reading**2).sum(axis=1)
+            possible = np.where(perfect > best - REACH, ground, -np.inf)[self.coarse]
+            pairs = PairDraw(self.tables, product[self.coarse], possible)
+            best = max(best, pairs.best)
+            total = pairs.weigh(best)
+        flat = flat_weight(steps - best).ravel()
+        running = np.cumsum(flat)
+        whole = float(running[-1]) + total
+        target = (np.arange(_PROPOSALS) + start) * whole / _PROPOSALS
+        alone = target < running[-1]
+        picked = np.minimum(np.searchsorted(running, target[alone], side="right"), flat.size - 1)
+        scale, one = np.divmod(picked, steps.shape[1])
+        other, weight = np.full(picked.size, -1), flat[picked]
+        if pairs is not None:
+            found, more = pairs.pick(target[~alone] - running[-1])
+            found[0] = np.minimum(found[0] * _APART + (share[~alone] * _APART).astype(int), ground.size - 1)
+            scale, one, other = (np.concatenate(both) for both in zip((scale, one, other), found, strict=True))
+            weight = np.concatenate([weight, more / _APART])
+        return scale, one, other, np.log(weight * _PROPOSALS / whole)
 
 
 def _uniform(count: int, seed: int, stream: int) -> FloatArray:
@@ -162,14 +131,3 @@ def _uniform(count: int, seed: int, stream: int) -> FloatArray:
 def _log(weight: FloatArray) -> FloatArray:
     with np.errstate(divide="ignore"):
         return np.asarray(np.log(weight))
-
-
-def _kept(found: list[_Found], least: float) -> _Cells:
-    weight, scale, first, second = [], [], [], []
-    for log_weight, number, one, other in found:
-        kept = np.flatnonzero(log_weight > least)
-        weight.append(log_weight[kept])
-        scale.append(np.full(kept.size, number))
-        first.append(one[kept])
-        second.append(np.full(kept.size, -1) if other is None else other[kept])
-    return _Cells(np.concatenate(weight), np.concatenate(scale), np.concatenate(first), np.concatenate(second))

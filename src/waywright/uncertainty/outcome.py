@@ -54,7 +54,9 @@ class Outcome:
         if kind not in ("shortest", "symmetric"):
             raise BadInput("uncertainty.bad_interval", kind=kind)
         if kind == "symmetric":
-            low, high = np.quantile(self.draws, [0.5 - probability / 2.0, 0.5 + probability / 2.0])
+            # Ranks of one draw more than there are: so few draws hold another draw as often as many do.
+            ends = [0.5 - probability / 2.0, 0.5 + probability / 2.0]
+            low, high = np.quantile(self.draws, ends, method="weibull")
             return float(low), float(high)
         inside = min(self.trials - 1, math.floor(probability * self.trials + 0.5))
         ordered = np.sort(self.draws)

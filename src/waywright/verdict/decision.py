@@ -66,7 +66,8 @@ Value: TypeAlias = float | Distribution
 class Decision:
     """A verdict and everything it rests on.
 
-    For angles the figures are in um/m. ``accepted`` is what follows under the agreed burden; None where both sides have to talk. ``acceptance_um`` and
+    For angles the figures are in um/m. ``accepted`` is what follows under the agreed burden; None where both sides have
+    to talk. ``acceptance_um`` and
     ``rejection_um`` are the edges of the undecided zone at the upper limit for a normal uncertainty; a verdict from a
     distribution rests on ``probability_of_conformity`` itself. ``consumers_risk`` is the probability that what is
     accepted is out of tolerance, ``producers_risk`` that what is refused is in tolerance, both for this very value
