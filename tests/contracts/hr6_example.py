@@ -11,7 +11,7 @@ import numpy as np
 from waywright.drawing import WayScene
 from waywright.machine import Bed, Carriage, Joint, Machine, Mark, Support, Travel
 from waywright.quantities import Axes, Direction, code, iso_sign
-from waywright.report import LineValue, PassContent, PassCurve, QuantityContent, ReportContent
+from waywright.report import LineContent, LineValue, PassContent, PassCurve, QuantityContent, ReportContent
 from waywright.visit import (
     Column,
     Conditions,
@@ -153,7 +153,7 @@ def quantity(index: int, profiles: tuple[Profile, ...]) -> QuantityContent:
     text, direction, _ = QUANTITIES[index]
     return QuantityContent(
         code(text), direction, (chosen, *others) if text != "ECZ" else (chosen,), position, tuple(mean.tolist()),
-        tuple(PassCurve(n, str(d), p, v) for p, v, d, n in curves),
+        tuple(PassCurve(n, str(d), p, v) for p, v, d, n in curves), mean=tuple(mean.tolist()),
     )  # fmt: skip
 
 
@@ -162,13 +162,16 @@ def report_content(passes: int = 2) -> ReportContent:
     event = PassEvent(UUID(int=9), UUID(int=1), BEGAN, "report.repeated", 1682.0, {"repeated": 1})
     taken = tuple(a_pass(number, (event,) if number == 1 else ()) for number in range(1, passes + 1))
     profiles = tuple(item.profile for item in taken)
-    return ReportContent(
-        made_utc=BEGAN + timedelta(hours=1),
-        machine=HR6,
+    line = LineContent(
         line=Line(UUID(int=2), UUID(int=1), "carriage Z", "Z", from_mm=0.0, to_mm=5040.0),
         setup=SETUP,
         quantities=tuple(quantity(index, profiles) for index in range(3)),
         passes=taken,
+    )
+    return ReportContent(
+        made_utc=BEGAN + timedelta(hours=1),
+        machine=HR6,
+        lines=(line,),
         software_version="0.1.0",
         algorithm_version="1",
         technician="A. Example",

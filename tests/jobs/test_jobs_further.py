@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 from pathlib import Path
 
 import numpy as np
@@ -20,7 +20,7 @@ from waywright.jobs.begin import Begun
 from waywright.jobs.further import further_of_line
 from waywright.jobs.line_passes import passes_of_line
 from waywright.jobs.measured import joined, measured_line, results_of_line
-from waywright.jobs.prove import report_content
+from waywright.jobs.prove import ReportOrder, report_of
 from waywright.jobs.told import sentence, told
 from waywright.readings import ChannelValue, Reading, seal
 from waywright.report import pdf_bytes, workbook_bytes
@@ -70,9 +70,7 @@ def test_the_report_says_what_the_passes_say(archive: Archive, begun: Begun) -> 
     measured = measured_line(archive, begun.line)
     further = further_of_line(measured)
     assert [each.kind for each in further] == ["passes", "passes", "spatial"]
-    content = report_content(
-        measured, results_of_line(measured, "least-squares", None), None, datetime(2026, 3, 3, tzinfo=UTC)
-    )
+    content, _ = report_of(archive, [measured], ReportOrder(uncertainty=False))
     pdf = pdf_bytes(content)
     assert pdf == pdf_bytes(content)
     pages = " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(pdf)).pages)
@@ -91,9 +89,8 @@ def test_the_report_says_what_the_passes_say(archive: Archive, begun: Begun) -> 
 def test_a_report_without_further_results_has_no_empty_heading(archive: Archive, begun: Begun) -> None:
     take_pass(archive, begun, 1)
     measured = measured_line(archive, begun.line)
-    made = datetime(2026, 3, 3, tzinfo=UTC)
-    content = report_content(measured, results_of_line(measured, "least-squares", None), None, made)
-    bare = pdf_bytes(replace(content, further=()))
+    content, _ = report_of(archive, [measured], ReportOrder(uncertainty=False))
+    bare = pdf_bytes(replace(content, lines=(replace(content.lines[0], further=()),)))
     text = " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(bare)).pages)
     assert "Further results" not in text
 

@@ -55,7 +55,8 @@ def curve(
     """The curve as SVG text. Raises BadInput where there is no series or a series is empty or of uneven length."""
     _checked(scene)
     plot = _plot(scene, palette, language, width, height)
-    body = [*_heading(plot), *_axes(plot), *_tolerance(plot), *_reference(plot), *_curves(plot), *_extremes(plot)]
+    body = [*_heading(plot), *_axes(plot), *_tolerance(plot), *_ribbons(plot), *_reference(plot), *_curves(plot)]
+    body += _extremes(plot)
     title = text("drawing.curve_title", language, quantity=scene.quantity_word, code=scene.code)
     return document(Sheet(width, height, title, _in_words(scene, language), ident), palette, body)
 
@@ -71,11 +72,13 @@ def _checked(scene: CurveScene) -> None:
     for series in scene.series:
         if not series.position_mm or len(series.position_mm) != len(series.deviation):
             raise BadInput("drawing.lengths", positions=len(series.position_mm), values=len(series.deviation))
+        if series.spread and len(series.spread) != len(series.position_mm):
+            raise BadInput("drawing.lengths", positions=len(series.position_mm), values=len(series.spread))
 
 
 def _plot(scene: CurveScene, palette: Palette, language: str, width: float, height: float) -> Plot:
     positions = [place for series in scene.series for place in series.position_mm]
-    values = [value for series in scene.series for value in series.deviation] + [0.0]
+    values = [value for series in scene.series for edge in _edges(series) for value in edge] + [0.0]
     if scene.tolerance:
         band = fitted_band(main_series(scene).deviation, scene.tolerance)
         values += [band.low, band.high]
@@ -85,6 +88,13 @@ def _plot(scene: CurveScene, palette: Palette, language: str, width: float, heig
     span = max(max(positions) - min(positions), 1.0)
     x_range = (min(positions) - 0.015 * span, max(positions) + 0.015 * span)
     return Plot(scene, palette, language, width, height, x_range, (low - air, high + air))
+
+
+def _edges(series: Series) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Upper and lower edge of what is drawn of a curve: itself, or its ribbon."""
+    spread = series.spread or (0.0,) * len(series.deviation)
+    pairs = list(zip(series.deviation, spread, strict=True))
+    return tuple(value + more for value, more in pairs), tuple(value - more for value, more in pairs)
 
 
 def _heading(plot: Plot) -> Iterator[str]:
@@ -103,7 +113,7 @@ def _legend(plot: Plot) -> Iterator[str]:
     for index, series in enumerate(plot.scene.series):
         if x + 34 + width_of(series.name, SMALL) > plot.width - RIGHT:
             return
-        yield line(x, y, x + 26, y, plot.palette.ink, _weight(series), _dash(plot, index))
+        yield line(x, y, x + 26, y, _ink(plot, series), _weight(series), _dash(plot, index))
         yield _marker(plot, index, x + 13, y)
         yield label(x + 33, y + 4, series.name, plot.palette.ink, SMALL)
         x += 33 + width_of(series.name, SMALL) + 22
@@ -137,6 +147,19 @@ def _tolerance(plot: Plot) -> Iterator[str]:
     yield from (line(x1, y, x2, y, plot.palette.inside, 0.75) for y in (top, low))
 
 
+def _ribbons(plot: Plot) -> Iterator[str]:
+    """What the true deviation may be, around every curve that says so."""
+    for series in plot.scene.series:
+        if not series.spread:
+            continue
+        upper, lower = _edges(series)
+        rows = sorted(zip(series.position_mm, upper, lower, strict=True))
+        there = [(plot.x(place), plot.y(value)) for place, value, _ in rows]
+        back = [(plot.x(place), plot.y(value)) for place, _, value in reversed(rows)]
+        outline = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in there + back) + "Z"
+        yield element("path", d=outline, fill=plot.palette.ink, fill_opacity="0.12", class_="ribbon")
+
+
 def _reference(plot: Plot) -> Iterator[str]:
     yield line(LEFT, plot.y(0), plot.width - RIGHT, plot.y(0), plot.palette.mute, 1, "7 3")
 
@@ -146,7 +169,7 @@ def _curves(plot: Plot) -> Iterator[str]:
         points = sorted((plot.x(p), plot.y(v)) for p, v in zip(series.position_mm, series.deviation, strict=True))
         yield group(
             (
-                polyline(points, plot.palette.ink, _weight(series), _dash(plot, index)),
+                polyline(points, _ink(plot, series), _weight(series), _dash(plot, index)),
                 *(_marker(plot, index, x, y) for x, y in points),
             ),
             class_="series",
@@ -166,6 +189,10 @@ def _extremes(plot: Plot) -> Iterator[str]:
         yield label(x, y, words, plot.palette.ink, SMALL, "middle", bold=True)
 
 
+def _ink(plot: Plot, series: Series) -> str:
+    return plot.palette.mute if series.pale else plot.palette.ink
+
+
 def _weight(series: Series) -> float:
     return 1.9 if series.mean else 0.9
 
@@ -178,7 +205,7 @@ def _dash(plot: Plot, index: int) -> str | None:
 
 def _marker(plot: Plot, index: int, x: float, y: float) -> str:
     """Filled circle for the mean; hollow shapes for passes: circle, square, triangle, diamond."""
-    ink, panel = plot.palette.ink, plot.palette.panel
+    ink, panel = _ink(plot, plot.scene.series[index]), plot.palette.panel
     if plot.scene.series[index].mean:
         return element("circle", cx=x, cy=y, r=3, fill=ink)
     shapes = (

@@ -33,12 +33,18 @@ class WayScene:
 
 @dataclass(frozen=True, slots=True)
 class Series:
-    """One curve: ``name`` stands in the legend; ``mean`` draws it as the main one."""
+    """One curve: ``name`` stands in the legend; ``mean`` draws it as the main one.
+
+    ``spread`` (as many as positions, or none) is the expanded uncertainty at each station, drawn as a ribbon of plus
+    and minus around the curve. ``pale`` draws a curve that stands behind another: as found behind as left.
+    """
 
     name: str
     position_mm: tuple[float, ...]
     deviation: tuple[float, ...]
     mean: bool = False
+    spread: tuple[float, ...] = ()
+    pale: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,48 +1,31 @@
-"""Prove: the report of a line."""
+"""Prove: the report of the lines of a visit."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
-
-import numpy as np
 
 from waywright import __version__
 from waywright.archive import Archive, open_archive
+from waywright.archive.chains import heads_of, root_of
+from waywright.archive.part import VisitPart, part_of
 from waywright.errors import BadInput
-from waywright.jobs.further import further_of_line
 from waywright.jobs.judge import StraightnessResult
-from waywright.jobs.measured import (
-    MeasuredLine,
-    MeasuredPass,
-    find_line,
-    joined,
-    measured_line,
-    on_screen,
-    positive_on_screen,
-    results_of_line,
-)
+from waywright.jobs.measured import MeasuredLine, find_line, measured_line, results_of_line
 from waywright.jobs.remember import archive_path
-from waywright.quantities import Direction, code
-from waywright.readings import Floats
-from waywright.report import (
-    LineValue,
-    PassContent,
-    PassCurve,
-    QuantityContent,
-    ReportContent,
-    write_report,
-)
-from waywright.visit import Person
+from waywright.jobs.report_job import is_change, report_content
+from waywright.jobs.report_judged import read_order
+from waywright.jobs.report_order import FORMAT, ReportData, ReportOrder, content_sha256, data_text
+from waywright.report import ReportContent, ReportPaths, write_report
+from waywright.visit import Line, Person, ReportNote, SignedReport, Visit
 
 ALGORITHM_VERSION = "1"
 """Goes up whenever the same readings would give another figure; the changelog says by how much it moves."""
 
-
-_EVERYDAY = ("instruments.connected", "capture.travel_end")
-"""Events that every pass has; the archive keeps them, a report needs not print them."""
+BESIDE_THE_REPORT = ("signature", "report")
+"""Kinds of records that come after what they are about: they are not part of what a report is computed from."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +34,8 @@ class WrittenReport:
 
     files: tuple[Path, ...]
     results: tuple[StraightnessResult, ...]
+    number: str | None = None
+    revision: int = 1
 
 
 def report_of_line(
@@ -61,123 +46,104 @@ def report_of_line(
     path: Path | None = None,
 ) -> WrittenReport:
     """Write the report of a line, by default the newest. Raises BadInput where there is nothing to report."""
+    order = ReportOrder(reference=reference, window_mm=window_mm)
+    return written_report([] if line is None else [line], folder, order, path)
+
+
+def written_report(
+    lines: Sequence[str], folder: Path, order: ReportOrder | None = None, path: Path | None = None
+) -> WrittenReport:
+    """Write the report of some lines of one visit, by default of the newest line; "all" is every line of its visit.
+
+    Raises BadInput where there is nothing to report, where the lines are of several visits, and for a rule or a budget
+    that cannot be used.
+    """
+    order = order or ReportOrder()
     with open_archive(archive_path(path)) as archive:
-        measured = measured_line(archive, find_line(archive, line))
-        results = results_of_line(measured, reference, window_mm)
-        content = report_content(measured, results, _technician(archive, measured), _made_utc(measured))
-    written = write_report(content, folder)
-    return WrittenReport((written.pdf, written.workbook, written.table), results)
+        chosen = lines_of_report(archive, lines)
+        measured = [each for each in (measured_line(archive, line) for line in chosen) if each.passes]
+        if not measured:
+            raise BadInput("jobs.no_readings", line=chosen[0].name)
+        data = report_data(archive, measured, order)
+        content = report_content(archive, measured, data)
+        results = tuple(found for each in measured for found in results_of_line(each, order.reference, order.window_mm))
+    paths: ReportPaths = write_report(content, folder, data=data_text(data))
+    return WrittenReport(paths.files, results, data.number, data.revision)
 
 
-def report_content(
-    measured: MeasuredLine, results: Sequence[StraightnessResult], technician: str | None, made_utc: datetime
-) -> ReportContent:
-    """What the report of a line says."""
-    if not measured.passes:
-        raise BadInput("jobs.no_readings", line=measured.line.name)
-    quantities = [*(_straightness(each) for each in _by_code(results)), *_rotations(measured)]
-    return ReportContent(
-        made_utc=made_utc,
-        machine=measured.machine,
-        line=measured.line,
-        setup=measured.passes[-1].setup,
-        quantities=tuple(quantities),
-        passes=tuple(_pass(single) for single in measured.passes),
-        software_version=__version__,
-        algorithm_version=ALGORITHM_VERSION,
-        technician=technician,
-        purpose=measured.visit.purpose,
-        further=further_of_line(measured),
+def report_of(
+    archive: Archive, measured: Sequence[MeasuredLine], order: ReportOrder
+) -> tuple[ReportContent, ReportData]:
+    """What a report says, and the data that lies inside it."""
+    data = report_data(archive, measured, order)
+    return report_content(archive, measured, data), data
+
+
+def lines_of_report(archive: Archive, wanted: Sequence[str]) -> list[Line]:
+    """The lines of a report by name or id, in the order measured. Raises BadInput where they are of several visits."""
+    if not wanted:
+        return [find_line(archive, None)]
+    if list(wanted) == ["all"]:
+        newest = find_line(archive, None)
+        return [each for each in archive.lines(newest.visit_id) if archive.passes(each.id)]
+    found = {line.id: line for line in (find_line(archive, each) for each in wanted)}
+    visits = {line.visit_id for line in found.values()}
+    if len(visits) > 1:
+        raise BadInput("jobs.several_visits", lines=", ".join(line.name for line in found.values()))
+    return sorted(found.values(), key=lambda line: line.id)
+
+
+def report_data(archive: Archive, measured: Sequence[MeasuredLine], order: ReportOrder) -> ReportData:
+    """Everything that the report of some lines is computed from, with its number and revision."""
+    visit = measured[0].visit
+    part = part_of(archive, visit.id, BESIDE_THE_REPORT)
+    signed = sorted(archive.every(SignedReport, visit.id), key=lambda each: (each.revision, each.signed_utc))
+    last = signed[-1] if signed else None
+    changed = last is not None and any(
+        row.recorded_utc > last.signed_utc and is_change(row.kind) for row in part.records
+    )
+    revision = 1 if last is None else last.revision + (1 if changed else 0)
+    own = tuple(each for each in signed if each.revision == revision)
+    return ReportData(
+        format=FORMAT,
+        software=__version__,
+        algorithm=ALGORITHM_VERSION,
+        made_utc=_made_utc(part, measured),
+        order=read_order(order),
+        lines=tuple(each.line.id for each in measured),
+        visit=part,
+        number=number_of(archive, visit),
+        revision=revision,
+        since=last.signed_utc if last is not None and changed else None,
+        since_revision=last.revision if last is not None and changed else None,
+        root=root_of(heads_of(part)),
+        signatures=own,
+        signers={str(each.person_id): archive.load(Person, each.person_id).name for each in own},
     )
 
 
-def _made_utc(measured: MeasuredLine) -> datetime:
-    """Now, but never before what is reported: clocks of practice run ahead."""
-    ends = [single.taken.ended_utc for single in measured.passes if single.taken.ended_utc is not None]
-    return max([datetime.now(UTC), *ends])
+def number_of(archive: Archive, visit: Visit) -> str:
+    """The number of a visit's report: the one a person gave it, otherwise its day and the end of the visit's id."""
+    given = [note.text for note in archive.every(ReportNote, visit.id) if note.kind == "number"]
+    return given[-1] if given else f"{visit.began_utc:%Y-%m-%d}-{visit.id.hex[-6:]}"
 
 
-def _technician(archive: Archive, measured: MeasuredLine) -> str | None:
-    technician = measured.visit.technician_id
-    return None if technician is None else archive.load(Person, technician).name
+def _made_utc(part: VisitPart, measured: Sequence[MeasuredLine]) -> datetime:
+    """When the last thing was recorded or measured (clocks of practice run ahead of records)."""
+    ends = [single.taken.ended_utc for each in measured for single in each.passes if single.taken.ended_utc is not None]
+    return max([row.recorded_utc for row in part.records] + ends)
 
 
-def _by_code(results: Sequence[StraightnessResult]) -> list[list[StraightnessResult]]:
-    groups: dict[str, list[StraightnessResult]] = {}
-    for result in results:
-        groups.setdefault(result.code, []).append(result)
-    return list(groups.values())
-
-
-def _straightness(results: list[StraightnessResult]) -> QuantityContent:
-    """The last result is the mean of the passes, or the only pass."""
-    chosen = results[-1]
-    order = sorted(chosen.by_reference, key=lambda name: name != chosen.reference)
-    return QuantityContent(
-        code=code(chosen.code),
-        on_screen=Direction(str(chosen.positive)),
-        values=tuple(_line_value(chosen, name) for name in order),
-        position_mm=tuple(chosen.position_mm.tolist()),
-        deviation=tuple(chosen.deviation_um.tolist()),
-        passes=tuple(
-            PassCurve(r.pass_number, r.direction or "", tuple(r.position_mm.tolist()), tuple(r.deviation_um.tolist()))
-            for r in results
-            if r.pass_number is not None
-        ),
-    )
-
-
-def _rotations(measured: MeasuredLine) -> list[QuantityContent]:
-    """Rotations as read, about no line."""
-    wanted = [name for name in measured.codes() if code(name).is_rotation]
-    return [_rotation(measured, name) for name in wanted]
-
-
-def _rotation(measured: MeasuredLine, quantity: str) -> QuantityContent:
-    mean = joined(measured, quantity)
-    return QuantityContent(
-        code=code(quantity),
-        on_screen=positive_on_screen(measured, quantity),
-        values=(_as_read(mean.position_mm, mean.mean),),
-        position_mm=tuple(mean.position_mm.tolist()),
-        deviation=tuple(mean.mean.tolist()),
-        passes=tuple(
-            PassCurve(
-                single.taken.number,
-                single.taken.direction,
-                tuple(single.profile.position_mm.tolist()),
-                tuple(on_screen(single, quantity).tolist()),
-            )
-            for single in measured.passes
-        ),
-    )
-
-
-def _as_read(position_mm: Floats, value: Floats) -> LineValue:
-    high, low = int(np.argmax(value)), int(np.argmin(value))
-    largest, smallest = float(value[high]), float(value[low])
-    return LineValue("none", largest - smallest, largest, float(position_mm[high]), smallest, float(position_mm[low]))
-
-
-def _line_value(result: StraightnessResult, reference: str) -> LineValue:
-    found = result.by_reference[reference]
-    return LineValue(
-        reference, found.value_um, found.largest_um, found.largest_at_mm, found.smallest_um, found.smallest_at_mm
-    )
-
-
-def _pass(single: MeasuredPass) -> PassContent:
-    taken = single.taken
-    return PassContent(
-        number=taken.number,
-        direction=taken.direction,
-        began_utc=taken.began_utc,
-        profile=single.profile,
-        ended_utc=taken.ended_utc,
-        outcome=taken.outcome,
-        settings=taken.settings,
-        conditions=taken.conditions,
-        events=tuple(event for event in single.events if event.key not in _EVERYDAY),
-        repeated=single.superseded,
-        last_hash=single.readings[-1].hash.hex(),
-    )
+__all__ = [
+    "ALGORITHM_VERSION",
+    "ReportOrder",
+    "WrittenReport",
+    "content_sha256",
+    "lines_of_report",
+    "number_of",
+    "report_content",
+    "report_data",
+    "report_of",
+    "report_of_line",
+    "written_report",
+]

@@ -1,119 +1,141 @@
 """What a report says, before it has a form. Everything printed comes from here; nothing is computed while printing.
 
-Values are as screens show them, positive in the physical direction ``on_screen`` of their quantity; only the readings
-in :class:`PassContent` are a profile with ISO signs, which carries its own map to the screen. Units: mm, um, for
-rotations um/m.
+None is "not recorded" everywhere: a report of a single pass without any fact written down is still a report.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from uuid import UUID
 
-from waywright.evaluate.results import Reason
 from waywright.machine import Machine
-from waywright.quantities import Code, Direction
-from waywright.visit import Conditions, Line, PassEvent, PassSettings, Profile, SetUp
+from waywright.report.content_line import LineContent, QuantityContent
+from waywright.visit import Adjustment, EvidenceEntry, ReportNote, SignedReport, VisitPlan
 
-Numbers = tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class LineValue:
-    """The result about one reference line: ``value`` = ``largest`` - ``smallest``, and where these two stand.
-
-    ``reference`` is "end-points", "least-squares", "minimum-zone", "given", or "none" for values as read.
-    """
-
-    reference: str
-    value: float
-    largest: float
-    largest_mm: float
-    smallest: float
-    smallest_mm: float
+NOTES = ("limitation", "safety", "further-check", "not-corrected", "reservation", "remark")
+"""Kinds of notes that a report prints, in its order."""
 
 
 @dataclass(frozen=True, slots=True)
-class PassCurve:
-    """Deviations of one pass about the chosen line."""
+class PartyContent:
+    """Somebody who takes part."""
 
-    number: int
-    direction: str
-    position_mm: Numbers
-    deviation: Numbers
+    name: str
+    role: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class QuantityContent:
-    """One quantity: the result about each line, the chosen one first, and the curves about the chosen one.
+class SealContent:
+    """Where a chain of hashes ends: of a pass (readings), or of what one computer wrote about the visit (records).
 
-    ``position_mm`` and ``deviation`` are the mean of the passes, which the values belong to.
-    """
-
-    code: Code
-    on_screen: Direction
-    values: tuple[LineValue, ...]
-    position_mm: Numbers
-    deviation: Numbers
-    passes: tuple[PassCurve, ...] = ()
-    tolerance: float | None = None
-
-    @property
-    def chosen(self) -> LineValue:
-        """The result about the chosen line."""
-        return self.values[0]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class PassContent:
-    """One pass: its readings, its conditions, what happened, and the hash of its last reading (hexadecimal).
-
-    ``repeated`` is how many readings were superseded by a later one at the same station.
-    """
-
-    number: int
-    direction: str
-    began_utc: datetime
-    profile: Profile
-    ended_utc: datetime | None = None
-    outcome: str | None = None
-    settings: PassSettings | None = None
-    conditions: Conditions = field(default_factory=Conditions)
-    events: tuple[PassEvent, ...] = ()
-    repeated: int = 0
-    last_hash: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class FurtherContent:
-    """A result beside the deviations: passes compared, straightness in space, twist, flatness ...
-
-    ``kind`` names its heading ("passes", "spatial", "twist", "squareness", "parallelism", "segments", "guideway",
-    "flatness", "level", "positioning"), ``said`` its sentences as keys and facts, ``svg`` its drawing for print.
+    ``links`` is the length of the chain, ``head`` the SHA-256 of its last link (hexadecimal). ``name`` says which
+    chain: the id of the pass, or the mark of the computer.
     """
 
     kind: str
-    said: tuple[Reason, ...]
-    svg: str | None = None
+    name: str
+    links: int
+    head: str
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeContent:
+    """Something that was recorded after the revision that was signed before this one."""
+
+    kind: str
+    recorded_utc: datetime
+    reason: str | None = None
+    by: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class IssueContent:
+    """Which report this is. ``changes`` is what is new since ``since_revision``, the last one that was signed."""
+
+    number: str | None = None
+    revision: int = 1
+    since_revision: int | None = None
+    changes: tuple[ChangeContent, ...] = ()
+    draft: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class OnTheSpotContent:
+    """Something that was tried on the spot: stations measured again before the customer, or the program's own checks.
+
+    ``kind`` is "witness" or "self-check"; ``rows`` are printed in columns, the first row names them.
+    """
+
+    kind: str
+    made_utc: datetime
+    passed: bool
+    facts: Mapping[str, object] = field(default_factory=dict)
+    rows: tuple[tuple[str, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class ReportContent:
-    """A report of one line. None is "not recorded".
+    """A report of the lines of one visit.
 
-    ``made_utc`` dates the documents and everything in them, so that the same content gives the same bytes.
-    The first of ``quantities`` is the one in the way drawing.
+    ``made_utc`` dates the documents and everything in them, so that the same content gives the same bytes. The last of
+    ``lines`` is the one that the first page draws. ``language`` is "en", "de" or "en+de" (both side by side), ``paper``
+    "a4" or "us-letter". ``names`` maps ids of people to their names.
     """
 
     made_utc: datetime
     machine: Machine
-    line: Line
-    setup: SetUp
-    quantities: tuple[QuantityContent, ...]
-    passes: tuple[PassContent, ...]
+    lines: tuple[LineContent, ...]
     software_version: str
     algorithm_version: str
     technician: str | None = None
     purpose: str | None = None
+    parties: tuple[PartyContent, ...] = ()
+    began_utc: datetime | None = None
+    plan: VisitPlan | None = None
+    evidence: tuple[EvidenceEntry, ...] = ()
+    rounds: tuple[Adjustment, ...] = ()
+    notes: tuple[ReportNote, ...] = ()
+    next_check: str | None = None
+    on_the_spot: tuple[OnTheSpotContent, ...] = ()
+    seals: tuple[SealContent, ...] = ()
+    root: str | None = None
+    issue: IssueContent = field(default_factory=IssueContent)
+    signatures: tuple[SignedReport, ...] = ()
+    names: Mapping[UUID, str] = field(default_factory=dict)
     language: str = "en"
-    further: tuple[FurtherContent, ...] = ()
+    paper: str = "a4"
+
+    @property
+    def main(self) -> LineContent:
+        """The line that the first page draws: the last one as left, otherwise the last."""
+        left = [each for each in self.lines if each.line.state == "as-left"]
+        return (left or list(self.lines))[-1]
+
+    def name_of(self, person: UUID | None) -> str | None:
+        """The name of a person, or None."""
+        return None if person is None else self.names.get(person)
+
+    def pairs(self) -> tuple[tuple[LineContent, LineContent, QuantityContent, QuantityContent], ...]:
+        """Every line as left beside the one as found that it answers to, for each quantity that both have."""
+        return tuple(
+            (found, left, before, after)
+            for left in self.lines
+            if left.line.state == "as-left"
+            for found in self._as_found(left)
+            for after in left.quantities
+            if (before := found.quantity(after.code.text)) is not None
+        )
+
+    def _as_found(self, left: LineContent) -> tuple[LineContent, ...]:
+        """The line as found of the same name, axis and guideway; the last of several."""
+        alike = [
+            each
+            for each in self.lines
+            if each.line.state == "as-found"
+            and (each.line.axis, each.line.subject, each.line.guideway)
+            == (left.line.axis, left.line.subject, left.line.guideway)
+        ]
+        named = [each for each in alike if each.line.name == left.line.name]
+        return tuple((named or alike)[-1:])

@@ -1,54 +1,73 @@
-"""A report in a folder: PDF, workbook and readings table, each whole or not there."""
+"""A report in a folder: PDF, workbook and readings tables, each whole or not there."""
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
 
 from waywright.errors import ReportError
-from waywright.files import write_table
+from waywright.report.attached import DATA_NAME, attached_files, plain_file_name
 from waywright.report.content import ReportContent
 from waywright.report.pdf import pdf_bytes
-from waywright.report.table import report_table
 from waywright.report.workbook import workbook_bytes
 
 
 @dataclass(frozen=True, slots=True)
 class ReportPaths:
-    """Where the parts of a report lie."""
+    """Where the parts of a report lie; one table a line."""
 
     pdf: Path
     workbook: Path
-    table: Path
+    tables: tuple[Path, ...]
+
+    @property
+    def table(self) -> Path:
+        """The table of the only line, or the first."""
+        return self.tables[0]
+
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """All of them."""
+        return (self.pdf, self.workbook, *self.tables)
 
 
-def write_report(content: ReportContent, folder: str | Path, name: str | None = None) -> ReportPaths:
-    """Write PDF, workbook and table into a folder, made if need be; files of the same name are replaced.
+def write_report(
+    content: ReportContent, folder: str | Path, name: str | None = None, data: str | None = None
+) -> ReportPaths:
+    """Write PDF, workbook and tables into a folder, made if need be; files of the same name are replaced.
 
-    ``name`` is the file name without ending, by default machine, line and state. Raises ReportError where the folder
-    cannot be written or the pages cannot be set, BadInput where a record does not fit the machine.
+    ``name`` is the file name without ending, by default machine, line and state. ``data`` is what lies inside the PDF
+    for ``report verify``. Raises ReportError where the folder cannot be written or the pages cannot be set, BadInput
+    where a record does not fit the machine.
     """
     place = Path(folder)
     stem = name or file_stem(content)
-    paths = ReportPaths(*(place / f"{stem}.{ending}" for ending in ("pdf", "xlsx", "csv")))
+    tables = [each for each in attached_files(content, None) if each.name != DATA_NAME]
+    endings = [""] if len(tables) == 1 else [f"-{number}" for number in range(1, len(tables) + 1)]
+    paths = ReportPaths(
+        place / f"{stem}.pdf", place / f"{stem}.xlsx", tuple(place / f"{stem}{ending}.csv" for ending in endings)
+    )
     try:
         place.mkdir(parents=True, exist_ok=True)
-        _replace(paths.pdf, pdf_bytes(content))
+        _replace(paths.pdf, pdf_bytes(content, data))
         _replace(paths.workbook, workbook_bytes(content))
+        for path, table in zip(paths.tables, tables, strict=True):
+            _replace(path, table.text.encode())
     except OSError as problem:
         reason = problem.strerror or type(problem).__name__
         raise ReportError("report.cannot_write", folder=str(place), reason=reason) from problem
-    write_table(paths.table, report_table(content))
     return paths
 
 
 def file_stem(content: ReportContent) -> str:
-    """A file name that every system takes: letters, digits and hyphens."""
-    words = f"{content.machine.name} {content.line.name} {content.line.state}"
-    plain = unicodedata.normalize("NFKD", words).encode("ascii", "ignore").decode()
-    return re.sub(r"[^A-Za-z0-9]+", "-", plain).strip("-") or "report"
+    """A file name that every system takes: letters, digits and hyphens; number and revision once it is signed."""
+    if content.issue.number is not None and not content.issue.draft:
+        return (
+            plain_file_name(f"{content.issue.number} {content.machine.name} rev {content.issue.revision}") or "report"
+        )
+    states = "-".join(dict.fromkeys(each.line.state for each in content.lines))
+    line = content.lines[0].line.name if len({each.line.name for each in content.lines}) == 1 else ""
+    return plain_file_name(f"{content.machine.name} {line} {states}") or "report"
 
 
 def _replace(path: Path, data: bytes) -> None:

@@ -15,8 +15,7 @@ def page_images(content: ReportContent, ppi: float = 120.0) -> tuple[bytes, ...]
     """One PNG a page, as the PDF will be printed. Raises ReportError where the pages cannot be set."""
     import typst
 
-    # Pictures carry no attachments; the template wants to know of one.
-    pages = pages_of(content) | {"attached": {"name": "readings.csv", "text": "-", "description": "-"}}
+    pages = pages_of(content) | {"attached": []}  # pictures carry none
     try:
         made = typst.compile(
             str(TEMPLATE),

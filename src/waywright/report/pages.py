@@ -4,188 +4,181 @@ from __future__ import annotations
 
 from typing import Any
 
-from waywright.drawing import PRINT, CurveScene, Series, WayScene, curve, plain_number, signed, way
-from waywright.report.content import FurtherContent, PassContent, QuantityContent, ReportContent
-from waywright.report.facts import (
-    condition_facts,
-    event_sentences,
-    instrument_rows,
-    job_facts,
-    origin_facts,
-    setup_facts,
+from waywright.drawing import plain_number
+from waywright.report.bilingual import side_by_side
+from waywright.report.content import ReportContent
+from waywright.report.content_line import LineContent, QuantityContent
+from waywright.report.facts import event_sentences, instrument_rows, job_facts, origin_facts
+from waywright.report.facts_job import (
+    evidence_rows,
+    issue_facts,
+    note_parts,
+    on_the_spot_parts,
+    plan_facts,
+    plan_rows,
+    round_parts,
+    signature_parts,
 )
-from waywright.report.saying import UNITS, Saying, samples_text
+from waywright.report.pages_line import line_pages
+from waywright.report.pictures import bed_picture, overlay_picture, way_picture
+from waywright.report.saying import MARKS, UNITS, Saying
+from waywright.wording import speaking
 
-PAGE_PX = 660.0
-"""Width of drawings: about as many pixels as the type area is wide in points, with letters a little smaller."""
+LANGUAGES = ("en", "de", "en+de")
+PAPERS = ("a4", "us-letter")
 
-Table = dict[str, Any]
+_HEADINGS = (
+    "summary", "results", "lines", "curves", "deviations", "readings", "setup", "conditions", "events", "instruments",
+    "origin", "further", "plan", "evidence", "rounds", "notes", "signatures", "issue", "spot", "uncertainty", "overlay",
+    "seen", "told", "confirmed",
+)  # fmt: skip
 
 
 def pages_of(content: ReportContent) -> dict[str, Any]:
-    """Everything the template prints, as values that JSON can hold."""
+    """Everything the template prints, as values that JSON can hold, in the language of the report."""
+    made = []
+    for language in content.language.split("+"):
+        with speaking(language):
+            made.append(_pages(content) | {"language": language})
+    pages: dict[str, Any] = made[0] if len(made) == 1 else side_by_side(made[0], made[1])
+    return pages | {"paper": content.paper}
+
+
+def _pages(content: ReportContent) -> dict[str, Any]:
     say = Saying(content)
+    bed = bed_picture(content)
     return {
-        "language": content.language,
         "title": say.of("report.title"),
         "heading": say.heading(),
-        "made": content.made_utc.strftime("%Y-%m-%d"),
         "footer": say.of("report.footer", version=content.software_version, made=say.moment(content.made_utc)),
+        "number": _number(content, say),
         "page": say.of("report.page"),
         "invented": say.of("report.invented") if content.machine.invented else "",
         "author": content.technician or "",
+        "headline": _headline(content, say),
+        "tests": [row for line in content.lines for row in _tests(content, say, line)],
+        "tests_head": [say.of(f"report.column_{key}") for key in ("quantity", "value", "allowed", "verdict")],
+        "way": way_picture(content),
+        "bed": [] if bed is None else [bed],
+        "overlays": [overlay_picture(content, *pair) for pair in content.pairs()],
         "job": job_facts(content),
-        "way": _way(content),
-        "heroes": [_hero(say, quantity) for quantity in content.quantities],
-        "summary": [say.summary(quantity) for quantity in content.quantities],
-        "results": _results(content),
-        "lines": _lines(content),
-        "curves": [_curve(content, quantity) for quantity in content.quantities],
-        "further": [_further(say, each) for each in content.further],
-        "tables": [_readings(content, each) for each in content.passes],
-        "deviations": [_deviations(content, quantity) for quantity in content.quantities],
-        "setup": setup_facts(content),
-        "conditions": [_named_facts(content, each) for each in content.passes],
+        "issue": issue_facts(content),
+        "lines": [line_pages(content, line) for line in content.lines],
+        "plan": {"facts": plan_facts(content), **_table(plan_rows(content))},
+        "evidence": _table(evidence_rows(content)),
+        "rounds": round_parts(content),
+        "notes": note_parts(content),
+        "spot": on_the_spot_parts(content),
+        "signatures": signature_parts(content),
         "events": event_sentences(content),
         "instruments": _instruments(content),
         "origin": origin_facts(content),
         "words": {key: say.of(f"report.heading_{key}") for key in _HEADINGS},
         "no_events": say.of("report.no_events"),
+        "no_evidence": say.of("report.no_evidence"),
     }
 
 
-_HEADINGS = (
-    "summary", "results", "lines", "curves", "deviations", "readings", "setup", "conditions", "events", "instruments",
-    "origin", "further",
-)  # fmt: skip
-
-
-def _way(content: ReportContent) -> dict[str, str]:
-    main = content.quantities[0]
-    scene = WayScene(
-        position_mm=main.position_mm,
-        deviation=main.deviation,
-        quantity=main.code,
-        reference=main.chosen.reference,
-        zero=content.setup.zero,
-        source=content.setup.source,
-        tolerance=main.tolerance,
-    )
-    say = Saying(content)
-    svg = way(content.machine, scene, palette=PRINT, width=PAGE_PX, language=content.language)
-    return {"svg": svg, "alt": f"{say.of('report.alt_way', machine=content.machine.name)} {say.summary(main)}"}
-
-
-def _hero(say: Saying, quantity: QuantityContent) -> dict[str, str]:
-    best = quantity.chosen
-    return {
-        "name": say.named(quantity.code),
-        "value": plain_number(best.value, 1),
-        "unit": UNITS[quantity.code.kind],
-        "line": say.of(f"drawing.about.{best.reference}"),
-    }
-
-
-def _curve(content: ReportContent, quantity: QuantityContent) -> dict[str, str]:
-    say = Saying(content)
-    series = [
-        Series(say.pass_name(each.number, each.direction), each.position_mm, each.deviation) for each in quantity.passes
-    ]
-    if len(series) != 1:
-        series.append(Series(say.of("report.mean"), quantity.position_mm, quantity.deviation, mean=True))
-    zero = content.setup.zero
-    scene = CurveScene(
-        tuple(series), say.word(quantity.code), quantity.code.text, say.direction(quantity.on_screen),
-        UNITS[quantity.code.kind], say.of(f"drawing.about.{quantity.chosen.reference}"),
-        grows_left=zero is not None and zero.sense < 0, tolerance=quantity.tolerance,
-    )  # fmt: skip
-    svg = curve(scene, palette=PRINT, width=PAGE_PX, height=228.0, language=content.language)
-    return {"svg": svg, "alt": f"{say.of('report.alt_curve')} {say.summary(quantity)}"}
-
-
-def _further(say: Saying, each: FurtherContent) -> dict[str, Any]:
-    sentences = [say.said(found) for found in each.said]
-    title = say.of(f"report.further.{each.kind}")
-    return {"title": title, "sentences": sentences, "svg": each.svg or "", "alt": " ".join([title, *sentences])}
-
-
-def _results(content: ReportContent) -> Table:
-    say = Saying(content)
-    head = [say.of(f"report.column_{key}") for key in ("quantity", "positive", "value", "largest", "smallest", "line")]
-    return {"head": head, "rows": [_result_row(say, quantity) for quantity in content.quantities]}
-
-
-def _result_row(say: Saying, quantity: QuantityContent) -> list[str]:
-    best = quantity.chosen
-    return [
-        say.named(quantity.code),
-        say.direction(quantity.on_screen),
-        f"{plain_number(best.value, 1)} {UNITS[quantity.code.kind]}",
-        say.of("report.at", value=signed(best.largest), position_mm=plain_number(best.largest_mm)),
-        say.of("report.at", value=signed(best.smallest), position_mm=plain_number(best.smallest_mm)),
-        say.reference(best.reference),
-    ]
-
-
-def _lines(content: ReportContent) -> Table:
-    """The value about every reference line, the chosen one marked by a word."""
-    say = Saying(content)
-    rows = []
-    for quantity in content.quantities:
-        for index, item in enumerate(quantity.values if len(quantity.values) > 1 else ()):
-            chosen = f"{say.reference(item.reference)} · {say.of('report.chosen')}" if index == 0 else ""
-            rows.append([
-                say.named(quantity.code), chosen or say.reference(item.reference),
-                f"{plain_number(item.value, 1)} {UNITS[quantity.code.kind]}",
-                signed(item.largest), signed(item.smallest),
-            ])  # fmt: skip
-    head = [say.of(f"report.column_{key}") for key in ("quantity", "line", "value", "largest", "smallest")]
+def _table(head_and_rows: tuple[list[str], list[list[str]]]) -> dict[str, Any]:
+    head, rows = head_and_rows
     return {"head": head, "rows": rows}
 
 
-def _deviations(content: ReportContent, quantity: QuantityContent) -> dict[str, Any]:
-    say = Saying(content)
-    title = say.of(
-        "report.deviations_title", quantity=say.named(quantity.code),
-        line=say.of(f"drawing.about.{quantity.chosen.reference}"),
-        unit=UNITS[quantity.code.kind], direction=say.direction(quantity.on_screen),
-    )  # fmt: skip
-    pairs = zip(quantity.position_mm, quantity.deviation, strict=True)
-    unit = UNITS[quantity.code.kind]
+def _number(content: ReportContent, say: Saying) -> str:
+    issue = content.issue
+    if issue.number is None:
+        return say.of("report.draft_number")
+    key = "report.number_unsigned" if issue.draft else "report.number"
+    return say.of(key, number=issue.number, revision=issue.revision)
+
+
+def _headline(content: ReportContent, say: Saying) -> dict[str, str]:
+    """What a manager takes away: the one sentence over all verdicts that bind or inform."""
+    last = _last_word(content)
+    judged = [each.verdict for _, each in last if each.verdict is not None and each.verdict.verdict is not None]
+    counts = {name: sum(each.verdict == name for each in judged) for name in MARKS}
+    if not judged:
+        return {"words": say.of("report.headline_not_judged"), "mark": ""}
+    if counts["does-not-conform"]:
+        named = [say.word(each.code) for _, each in last if each.verdict and each.verdict.verdict == "does-not-conform"]
+        return {"words": say.of("report.headline_fails", names=", ".join(dict.fromkeys(named))), "mark": "outside"}
+    if counts["undecided"]:
+        named = [say.word(each.code) for _, each in last if each.verdict and each.verdict.verdict == "undecided"]
+        return {
+            "words": say.of("report.headline_undecided", names=", ".join(dict.fromkeys(named))),
+            "mark": "undecided",
+        }
+    key = "report.headline_conforms_one" if len(judged) == 1 else "report.headline_conforms"
+    return {"words": say.of(key, tests=len(judged)), "mark": "inside"}
+
+
+def _last_word(content: ReportContent) -> list[tuple[LineContent, QuantityContent]]:
+    """Every quantity in its last state: as left where it was measured again, otherwise as found."""
+    superseded = {id(before) for _, _, before, _ in content.pairs()}
+    return [(line, each) for line in content.lines for each in line.quantities if id(each) not in superseded]
+
+
+def _tests(content: ReportContent, say: Saying, line: LineContent) -> list[dict[str, str]]:
+    """One row of the first page a quantity, in its last state, with what it was before."""
+    last = {id(each) for _, each in _last_word(content)}
+    before = {id(after): found for _, left, found, after in content.pairs() if left is line}
+    return [_test(content, say, line, each, before.get(id(each))) for each in line.quantities if id(each) in last]
+
+
+def _test(
+    content: ReportContent, say: Saying, line: LineContent, each: QuantityContent, found: QuantityContent | None
+) -> dict[str, str]:
+    verdict = each.verdict
+    name = None if verdict is None else verdict.verdict
+    was = "" if found is None else say.of("report.was", value=say.with_unit(found, found.chosen.value))
+    where = say.line_name(line) if len(content.lines) > 1 else ""
     return {
-        "title": title,
-        "unit": unit,
-        "rows": [[plain_number(place, 1), signed(value, 2)] for place, value in pairs],
+        "name": say.named(each.code),
+        "where": " · ".join(part for part in (where, was) if part),
+        "value": plain_number(each.chosen.value, 1),
+        "unit": UNITS[each.code.kind],
+        "expanded": "" if each.uncertainty is None else f"± {plain_number(each.uncertainty.expanded, 1)}",
+        "line": say.of(f"drawing.about.{each.chosen.reference}"),
+        "allowed": _allowed(say, each),
+        "verdict": say.of(f"report.verdict.{name}") if name else _not_judged(say, each),
+        "mark": MARKS.get(name or "", ""),
+        "standing": _standing(say, each),
     }
 
 
-def _readings(content: ReportContent, each: PassContent) -> Table:
-    say = Saying(content)
-    head = [say.of("report.column_position")]
-    for column in each.profile.columns:
-        head += [f"{say.named(column.code)} {UNITS[column.code.kind]}", say.of("report.column_sd")]
-    head += [say.of("report.column_direction"), "n"]
-    rows = [_reading_row(say, each, row) for row in range(each.profile.position_mm.size)]
-    return {"title": say.pass_name(each.number, each.direction), "head": head, "rows": rows}
+def _allowed(say: Saying, each: QuantityContent) -> str:
+    verdict = each.verdict
+    if verdict is None:
+        return ""
+    if verdict.limit is None:
+        return say.of("report.rule_is", rule=verdict.rule)
+    return say.of("report.allowed", limit=say.with_unit(each, verdict.limit), rule=verdict.rule)
 
 
-def _reading_row(say: Saying, each: PassContent, row: int) -> list[str]:
-    cells = [plain_number(float(each.profile.position_mm[row]), 1)]
-    for column in each.profile.columns:
-        cells += [
-            signed(float(column.screen[row]), 2),
-            plain_number(float(column.standard_deviation[row]), 2),
-        ]
-    direction = each.profile.direction[row] if each.profile.direction else None
-    return [*cells, say.of(f"report.direction.{direction}") if direction else "–", samples_text(each, row)]
+def _not_judged(say: Saying, each: QuantityContent) -> str:
+    if each.verdict is None:
+        return say.of("report.no_tolerance")
+    if each.verdict.holds is None:
+        return say.of("report.not_judged")
+    return say.of("report.rule_holds" if each.verdict.holds else "report.rule_broken")
 
 
-def _named_facts(content: ReportContent, each: PassContent) -> dict[str, Any]:
-    title = Saying(content).pass_name(each.number, each.direction)
-    return {"title": title, "facts": condition_facts(content, each)}
+def _standing(say: Saying, each: QuantityContent) -> str:
+    """For information only, and why; who has to prove."""
+    verdict = each.verdict
+    if verdict is None:
+        return ""
+    burden = say.of(f"verdict.burden_{verdict.burden}") if verdict.burden else ""
+    chance = ""
+    if verdict.probability_of_conformity is not None:
+        chance = say.of("report.probability", probability=verdict.probability_of_conformity)
+    info = "" if verdict.binding else say.of("report.information_only")
+    why = "" if verdict.why_not_binding is None else say.said(verdict.why_not_binding)
+    said = [say.said(reason) for reason in verdict.reasons]
+    return " ".join(part for part in (chance, burden, info, why, *said) if part)
 
 
-def _instruments(content: ReportContent) -> Table:
+def _instruments(content: ReportContent) -> dict[str, Any]:
     say = Saying(content)
     keys = ("instrument", "serial", "certificate", "due", "description")
     return {"head": [say.of(f"report.column_{key}") for key in keys], "rows": instrument_rows(content)}

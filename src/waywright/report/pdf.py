@@ -3,29 +3,26 @@
 from __future__ import annotations
 
 import json
+from dataclasses import asdict
 from pathlib import Path
 
 from waywright.drawing import font_folder
 from waywright.errors import ReportError
-from waywright.files.table_writer import text_of
+from waywright.report.attached import attached_files
 from waywright.report.content import ReportContent
 from waywright.report.pages import pages_of
-from waywright.report.saying import Saying
-from waywright.report.table import TABLE_NAME, report_table
 
 TEMPLATE = Path(__file__).with_name("report.typ")
 
 
-def pdf_bytes(content: ReportContent) -> bytes:
-    """The report as a PDF file, its readings table attached. Raises ReportError where it cannot be set."""
+def pdf_bytes(content: ReportContent, data: str | None = None) -> bytes:
+    """The report as a PDF file, its readings attached, and ``data`` (JSON) where given.
+
+    Raises ReportError where it cannot be set.
+    """
     import typst
 
-    attached = {
-        "name": TABLE_NAME,
-        "text": text_of(report_table(content)),
-        "description": Saying(content).of("report.attached"),
-    }
-    pages = pages_of(content) | {"attached": attached}
+    pages = pages_of(content) | {"attached": [asdict(each) for each in attached_files(content, data)]}
     try:
         made = typst.compile(
             str(TEMPLATE),

@@ -1,19 +1,24 @@
-"""Words and figures of a report in its language; PDF and workbook take them from here."""
+"""Words and figures of a report in the language spoken; PDF and workbook take them from here."""
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
 from waywright.drawing import plain_number, signed
 from waywright.evaluate.results import Reason
 from waywright.quantities import Code, Direction, Kind, plain_name
-from waywright.report.content import PassContent, QuantityContent, ReportContent
-from waywright.visit import PassEvent
+from waywright.report.content import ReportContent
+from waywright.report.content_line import LineContent, PassContent, QuantityContent
+from waywright.visit import PassEvent, Statement
 from waywright.wording import text
 from waywright.wording.said import sentence
 
 UNITS = {Kind.DISPLACEMENT: "µm", Kind.ANGLE: "µm/m"}
+MARKS = {"conforms": "inside", "does-not-conform": "outside", "undecided": "undecided"}
+"""The meaning of a verdict in the palette; anything else has no colour."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,11 +29,12 @@ class Saying:
 
     def of(self, key: str, **facts: object) -> str:
         """The sentence of a key."""
-        return text(key, self.content.language, **facts)
+        return text(key, **facts)
 
-    def said(self, found: Reason) -> str:
-        """The sentence of a result."""
-        return sentence(found.key, found.facts, self.content.language)
+    def said(self, found: Reason | Statement) -> str:
+        """The sentence of a result or a kept statement; a figure that was not finite reads as nan."""
+        facts: Mapping[str, object] = {name: math.nan if fact is None else fact for name, fact in found.facts.items()}
+        return sentence(found.key, facts)
 
     def word(self, code: Code) -> str:
         """Plain word of a quantity: height, side, roll."""
@@ -64,24 +70,32 @@ class Saying:
         facts = {"position_mm": happened.position_mm, **happened.facts}
         return self.of(happened.key, **facts)
 
-    def summary(self, quantity: QuantityContent) -> str:
+    def line_name(self, each: LineContent) -> str:
+        """``carriage Z · as found``."""
+        return f"{each.line.name} · {self.of(f'report.state.{each.line.state}')}"
+
+    def with_unit(self, quantity: QuantityContent, value: float, decimals: int = 1) -> str:
+        """A value with the unit of its quantity."""
+        return f"{plain_number(value, decimals)} {UNITS[quantity.code.kind]}"
+
+    def summary(self, each: LineContent, quantity: QuantityContent) -> str:
         """The result of one quantity in a sentence."""
-        best, content = quantity.chosen, self.content
+        best = quantity.chosen
         straight = quantity.code.is_straightness and best.reference != "none"
-        sentence = self.of(
+        found = self.of(
             "report.summary_straightness" if straight else "report.summary_range",
             word=self.word(quantity.code), code=quantity.code.text, value=plain_number(best.value, 1),
-            subject=self.of(f"report.subject.{content.line.subject}", axis=quantity.code.axis),
-            unit=UNITS[quantity.code.kind], line=self.of(f"drawing.about.{best.reference}"), basis=self._basis(),
+            subject=self.of(f"report.subject.{each.line.subject}", axis=quantity.code.axis),
+            unit=UNITS[quantity.code.kind], line=self.of(f"drawing.about.{best.reference}"), basis=self._basis(each),
             from_mm=plain_number(min(quantity.position_mm)), to_mm=plain_number(max(quantity.position_mm)),
             stations=len(quantity.position_mm), largest=signed(best.largest), smallest=signed(best.smallest),
             largest_mm=plain_number(best.largest_mm), smallest_mm=plain_number(best.smallest_mm),
             direction=self.direction(quantity.on_screen),
         )  # fmt: skip
-        return sentence[0].upper() + sentence[1:]
+        return found[0].upper() + found[1:]
 
-    def _basis(self) -> str:
-        passes = len(self.content.passes)
+    def _basis(self, each: LineContent) -> str:
+        passes = len(each.passes)
         return self.of("report.basis_one") if passes == 1 else self.of("report.basis_mean", passes=passes)
 
     def span(self, began: datetime, ended: datetime | None) -> str:
@@ -91,10 +105,12 @@ class Saying:
         return f"{began:%Y-%m-%d %H:%M} – {ended:%H:%M} UTC"
 
     def heading(self) -> str:
-        """Machine and line: what this report is about."""
+        """Machine and lines: what this report is about."""
         content = self.content
-        state = self.of(f"report.state.{content.line.state}")
-        return self.of("report.heading", machine=content.machine.name, line=content.line.name, state=state)
+        states = list(dict.fromkeys(each.line.state for each in content.lines))
+        names = list(dict.fromkeys(each.line.name for each in content.lines))
+        state = " · ".join(self.of(f"report.state.{state}") for state in states)
+        return self.of("report.heading", machine=content.machine.name, line=_few(names), state=state)
 
 
 def samples_text(each: PassContent, row: int) -> str:
@@ -102,3 +118,7 @@ def samples_text(each: PassContent, row: int) -> str:
     counts = [int(column.samples[row]) for column in each.profile.columns]
     shown = [str(count) if count > 0 else "–" for count in counts]
     return shown[0] if len(set(shown)) == 1 else "/".join(shown)
+
+
+def _few(names: list[str]) -> str:
+    return ", ".join(names) if len(names) <= 2 else f"{names[0]} … {names[-1]}"

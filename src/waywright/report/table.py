@@ -8,26 +8,27 @@ import numpy as np
 
 from waywright.files import ReadingsTable
 from waywright.quantities import positive_direction
-from waywright.report.content import PassContent, ReportContent
+from waywright.report.content import ReportContent
+from waywright.report.content_line import LineContent, PassContent
 from waywright.report.saying import Saying
 
 TABLE_NAME = "readings.csv"
 
 
-def report_table(content: ReportContent) -> ReadingsTable:
-    """All readings that hold, pass after pass; a quantity that a pass does not have is missing (NaN) there."""
-    codes = list(dict.fromkeys(c.code.text for each in content.passes for c in each.profile.columns))
-    samples = {code: _joined(content, code, "samples", 0.0).astype(np.int64) for code in codes}
+def line_table(content: ReportContent, line: LineContent) -> ReadingsTable:
+    """All readings of a line that hold, pass after pass; a quantity that a pass does not have is NaN there."""
+    codes = list(dict.fromkeys(c.code.text for each in line.passes for c in each.profile.columns))
+    samples = {code: _joined(line, code, "samples", 0.0).astype(np.int64) for code in codes}
     alike = len({tuple(counts) for counts in samples.values()}) == 1
     return ReadingsTable(
-        position_mm=np.concatenate([each.profile.position_mm for each in content.passes]),
-        columns={code: _joined(content, code, "iso", np.nan) for code in codes},
-        pass_number=np.repeat([each.number for each in content.passes], [_size(each) for each in content.passes]),
-        direction=tuple(place for each in content.passes for place in _directions(each)),
-        standard_deviation={code: _joined(content, code, "standard_deviation", np.nan) for code in codes},
+        position_mm=np.concatenate([each.profile.position_mm for each in line.passes]),
+        columns={code: _joined(line, code, "iso", np.nan) for code in codes},
+        pass_number=np.repeat([each.number for each in line.passes], [_size(each) for each in line.passes]),
+        direction=tuple(place for each in line.passes for place in _directions(each)),
+        standard_deviation={code: _joined(line, code, "standard_deviation", np.nan) for code in codes},
         samples=samples[codes[0]] if alike else None,
         samples_of={} if alike else samples,
-        metadata=_metadata(content),
+        metadata=_metadata(content, line),
     )
 
 
@@ -39,9 +40,9 @@ def _directions(each: PassContent) -> tuple[str | None, ...]:
     return each.profile.direction or (None,) * _size(each)
 
 
-def _joined(content: ReportContent, code: str, field: str, missing: float) -> np.ndarray[Any, np.dtype[np.float64]]:
+def _joined(line: LineContent, code: str, field: str, missing: float) -> np.ndarray[Any, np.dtype[np.float64]]:
     parts = []
-    for each in content.passes:
+    for each in line.passes:
         column = each.profile.column(code)
         parts.append(
             np.full(_size(each), missing) if column is None else np.asarray(getattr(column, field), dtype=float)
@@ -49,31 +50,31 @@ def _joined(content: ReportContent, code: str, field: str, missing: float) -> np
     return np.concatenate(parts)
 
 
-def _metadata(content: ReportContent) -> dict[str, str]:
+def _metadata(content: ReportContent, line: LineContent) -> dict[str, str]:
     say, machine = Saying(content), content.machine
     notes = {
         "machine": f"{machine.kind} {machine.name}",
-        "line": content.line.name,
-        "state": content.line.state,
+        "line": line.line.name,
+        "state": line.line.state,
         "made": content.made_utc.isoformat(timespec="seconds"),
         "software": f"Waywright {content.software_version}",
         "algorithm": content.algorithm_version,
     }
     if machine.invented:
         notes["invented"] = "yes"
-    notes |= _places(content)
-    for quantity in content.quantities:
+    notes |= _places(line)
+    for quantity in line.quantities:
         positive = say.direction(positive_direction(quantity.code, machine.axes))
         notes[quantity.code.text] = say.of("report.iso_sign", word=say.word(quantity.code), direction=positive)
-    for each in content.passes:
+    for each in line.passes:
         if each.last_hash:
             notes[f"pass {each.number} last reading sha256"] = each.last_hash
     return {key: " ".join(value.split()) for key, value in notes.items()}
 
 
-def _places(content: ReportContent) -> dict[str, str]:
+def _places(line: LineContent) -> dict[str, str]:
     """What ties positions to the bed, so that the table alone is enough to plan from."""
-    zero, source = content.setup.zero, content.setup.source
+    zero, source = line.setup.zero, line.setup.source
     notes: dict[str, str] = {}
     if zero is not None:
         notes |= {"zero mark": zero.mark, "zero offset mm": f"{zero.offset_mm:g}"}

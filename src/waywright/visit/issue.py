@@ -15,7 +15,8 @@ class ReportNote:
     """Something a person wants the report to say.
 
     ``kind`` is "limitation", "safety", "further-check", "not-corrected", "reservation" (the customer's, in his words),
-    "remark", or "next-check": then ``due`` is its date (ISO). Without ``line_id`` it concerns the whole visit.
+    "remark", "next-check" (then ``due`` is its date, ISO), or "number": then ``text`` is the number of the report.
+    Without ``line_id`` it concerns the whole visit.
     """
 
     id: UUID

@@ -1,0 +1,21 @@
+"""Two languages on one page: what differs stands side by side, what is the same stands once."""
+
+from __future__ import annotations
+
+from typing import Any
+
+_ONCE = ("svg", "language", "mark", "author", "svg_only")
+"""Taken from the first language: drawings keep one language, the words beside them have both."""
+
+
+def side_by_side(first: Any, second: Any, name: str = "") -> Any:
+    """Two sets of pages leaf by leaf: a text that differs becomes ``{"a": first, "b": second}``."""
+    if isinstance(first, dict):
+        return {key: side_by_side(first[key], second[key], key) for key in first}
+    if isinstance(first, list | tuple):
+        return [side_by_side(a, b, name) for a, b in zip(first, second, strict=True)]
+    if first == second or name in _ONCE or not isinstance(first, str):
+        return first
+    if name in ("alt", "description"):
+        return f"{first} / {second}"
+    return {"a": first, "b": second}
