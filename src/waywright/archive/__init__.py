@@ -6,7 +6,7 @@ committed survives the death of the process at any moment; that it survives a lo
 the flush.
 """
 
-from waywright.archive.checking import CheckUp, Finding
+from waywright.archive.checking import CheckProgress, CheckUp, Finding
 from waywright.archive.conflicts import Conflict
 from waywright.archive.counting import Page, PassCount
 from waywright.archive.merging import Fork, Merged, Progress
@@ -17,6 +17,7 @@ from waywright.archive.store import Archive
 
 __all__ = [
     "Archive",
+    "CheckProgress",
     "CheckUp",
     "Conflict",
     "Finding",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import hashlib
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -14,12 +15,15 @@ from sqlalchemy.exc import DBAPIError
 from waywright.archive.dialect import broken_references, file_problems
 from waywright.archive.kinds import Tally, decode, kind_named, kind_of
 from waywright.archive.revisions import all_holding
-from waywright.archive.tables import PASS_EVENT, READING, RECORD, STREAM_BLOCK, SUBJECT, AnyRow
+from waywright.archive.tables import CONTENT, PASS_EVENT, READING, RECORD, STREAM_BLOCK, SUBJECT, AnyRow
 from waywright.archive.taken import block_from, event_from
 from waywright.archive.windows import unpack_window
 from waywright.errors import ArchiveError
 from waywright.readings import Reading, canonical_bytes, read_canonical
 from waywright.readings.canonical import NO_HASH
+
+CheckProgress = Callable[[int, int], None]
+"""Told how many readings were looked at, and how many there are."""
 
 _AT_A_TIME = 500
 
@@ -48,14 +52,16 @@ class CheckUp:
         return not self.findings
 
 
-def check_up(connection: Connection) -> CheckUp:
+def check_up(connection: Connection, progress: CheckProgress = lambda done, total: None) -> CheckUp:
     """Look at everything that can be read; what the database refuses to read is a finding too."""
-    findings = list(_readable(_in_file(connection)))
-    for look in (_in_records, _in_readings, _in_tallies, _in_streams):
-        findings.extend(_readable(look(connection)))
     records, readings, blocks, events = (
         _count(connection, table) for table in (RECORD, READING, STREAM_BLOCK, PASS_EVENT)
     )
+    findings = list(_readable(_in_file(connection)))
+    findings.extend(_readable(_in_records(connection)))
+    findings.extend(_readable(_in_readings(connection, lambda done: progress(done, readings))))
+    for look in (_in_tallies, _in_streams, _in_contents):
+        findings.extend(_readable(look(connection)))
     return CheckUp(records, readings, blocks, events, tuple(findings))
 
 
@@ -89,11 +95,13 @@ def _in_records(connection: Connection) -> Iterator[Finding]:
             yield Finding(error.key, error.facts)
 
 
-def _in_readings(connection: Connection) -> Iterator[Finding]:
+def _in_readings(connection: Connection, looked_at: Callable[[int], None]) -> Iterator[Finding]:
     """Seals and chains; a pass's readings follow each other, so that one look back is enough."""
     previous: AnyRow | None = None
     wanted = select(READING).order_by(READING.c.pass_id, READING.c.number)
-    for row in connection.execute(wanted.execution_options(yield_per=_AT_A_TIME)):
+    for done, row in enumerate(connection.execute(wanted.execution_options(yield_per=_AT_A_TIME)), start=1):
+        if done % _AT_A_TIME == 0:
+            looked_at(done)
         before = previous if previous is not None and previous.pass_id == row.pass_id else None
         facts = {"pass_id": row.pass_id, "number": row.number}
         for key in (_chain_fault(row, before), _seal_fault(row)):
@@ -149,3 +157,11 @@ def _in_streams(connection: Connection) -> Iterator[Finding]:
                 read(row)
             except ArchiveError as error:
                 yield Finding(error.key, error.facts)
+
+
+def _in_contents(connection: Connection) -> Iterator[Finding]:
+    """Attached files one by one: each may be large."""
+    for digest in connection.execute(select(CONTENT.c.sha256)).scalars().all():
+        body = connection.execute(select(CONTENT.c.body).where(CONTENT.c.sha256 == digest)).scalar_one()
+        if hashlib.sha256(body).digest() != digest:
+            yield Finding("archive.check_content", {"sha256": bytes(digest).hex()})

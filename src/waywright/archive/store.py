@@ -14,7 +14,7 @@ from sqlalchemy import Connection, Engine
 from waywright.archive import dialect
 from waywright.archive.blanking import blank
 from waywright.archive.browsing import Browsing
-from waywright.archive.checking import CheckUp, check_up
+from waywright.archive.checking import CheckProgress, CheckUp, check_up
 from waywright.archive.conflicts import decide
 from waywright.archive.contents import add_content
 from waywright.archive.faults import told
@@ -111,10 +111,10 @@ class Archive(Browsing):
         with self._writer.claimed():
             yield
 
-    def check(self) -> CheckUp:
+    def check(self, progress: CheckProgress = lambda done, total: None) -> CheckUp:
         """Look at the file, every record, every seal and every chain; the findings say where something is wrong."""
         with self._reading() as connection:
-            return check_up(connection)
+            return check_up(connection, progress)
 
     def settings(self) -> dict[str, Any]:
         """What the database itself says about the settings that durability rests on."""

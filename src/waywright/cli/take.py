@@ -82,6 +82,7 @@ def capture(
     *,
     set_up: Path | None = None,
     machine: Path | None = None,
+    visit: str | None = None,
     line: str | None = None,
     axis: str = "X",
     up: str = "+Z",
@@ -111,7 +112,11 @@ def capture(
         A set-up file (TOML) with the line, the set-up and the conditions; then line, axis, from-mm and to-mm do not
         count.
     machine
-        A machine file (TOML); without it `up` and `operator` say how the axes lie.
+        A machine file (TOML), or the name of a machine that the archive knows; without it `up` and `operator` say how
+        the axes lie.
+    visit
+        The visit that the line belongs to, by its id or the last characters of it, as `waywright visit list` shows
+        them; then the machine is the visit's. Without it a visit begins.
     line
         Name of the line that is measured; with --continue the line to go on with, without it the newest.
     axis
@@ -151,6 +156,7 @@ def capture(
         instruments=tuple(instruments),
         set_up=set_up,
         machine=machine,
+        visit=visit,
         line=line,
         axis=axis,
         up=up,

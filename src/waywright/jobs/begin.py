@@ -6,6 +6,7 @@ What is not known is "not recorded"; nothing but the instruments is needed.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 from uuid import NAMESPACE_URL, uuid5
@@ -17,6 +18,7 @@ from waywright.files.machine_file import read_machine
 from waywright.files.setup_file import LineEntry, SetUpEntry, SetUpFile, read_setup_file
 from waywright.instruments import Instrument, read_instrument
 from waywright.jobs.orders import CaptureOrder
+from waywright.jobs.visits import find_visit
 from waywright.machine import Machine
 from waywright.quantities import Axes, Kind, code_along
 from waywright.visit import ChannelMeaning, Conditions, Interpretation, Line, Person, SetUp, Visit
@@ -51,9 +53,10 @@ def begin(archive: Archive, order: CaptureOrder, clock: Clock) -> Begun:
     Raises BadInput for a file that cannot be used, and unless exactly one channel is a position.
     """
     instruments = tuple(read_instrument(path) for path in order.instruments)
-    machine = _machine(order)
+    visit = None if order.visit is None else find_visit(archive, order.visit)
+    machine = _machine(archive, order) if visit is None else archive.load(Machine, visit.machine_id)
     facts = _facts(order)
-    return keep(archive, machine, facts, instruments, order.technician, clock)
+    return keep(archive, machine, facts, instruments, order.technician, clock, visit)
 
 
 def keep(
@@ -63,35 +66,59 @@ def keep(
     instruments: tuple[Instrument, ...],
     technician: str | None,
     clock: Clock,
+    visit: Visit | None = None,
 ) -> Begun:
-    """Keep the records of a new line at a machine."""
+    """Keep the records of a new line at a machine, of a visit that was begun before or of a new one.
+
+    Raises ArchiveError, and keeps nothing, while another program captures into the archive.
+    """
     position_channel = _position_channel(instruments)
     _check_mark(machine, facts)
-    now = clock.utc()
+    with archive.claimed():
+        return _kept(archive, machine, facts, instruments, technician, clock.utc(), visit, position_channel)
+
+
+def _kept(
+    archive: Archive,
+    machine: Machine,
+    facts: SetUpFile,
+    instruments: tuple[Instrument, ...],
+    technician: str | None,
+    now: datetime,
+    visit: Visit | None,
+    position_channel: str,
+) -> Begun:
     person = None if technician is None else _person(archive, technician)
-    visit = Visit(new_id(now), machine.id, None, now, person.id if person else None, invented=machine.invented)
+    by = person.id if person else None
+    visit = visit or Visit(new_id(now), machine.id, None, now, by, invented=machine.invented)
     line = Line(new_id(now), visit.id, **_fields(facts.line))
     setup = SetUp(new_id(now), line.id, instruments=tuple(item.use() for item in instruments), **_fields(facts.set_up))
     interpretation = Interpretation(new_id(now), setup.id, _meanings(instruments, line.axis, machine.axes))
     for record in (machine, visit, line, setup, interpretation):
-        archive.save(record, by=visit.technician_id)
+        archive.save(record, by=by or visit.technician_id)
     return Begun(machine, visit, line, setup, interpretation, facts.conditions, instruments, position_channel)
 
 
 def resume(archive: Archive, line: Line, instruments: tuple[Path, ...]) -> Begun:
     """The records of a line that was begun before, to go on with it."""
+    return resume_with(archive, line, tuple(read_instrument(path) for path in instruments))
+
+
+def resume_with(archive: Archive, line: Line, described: tuple[Instrument, ...]) -> Begun:
+    """The same with instruments whose descriptions have been read."""
     visit = archive.load(Visit, line.visit_id)
     setup = archive.setups(line.id)[-1]
     found = archive.interpretation(setup.id)
-    described = tuple(read_instrument(path) for path in instruments)
     machine = archive.load(Machine, visit.machine_id)
     interpretation = found or Interpretation(new_id(), setup.id, _meanings(described, line.axis, machine.axes))
     return Begun(machine, visit, line, setup, interpretation, Conditions(), described, _position_channel(described))
 
 
-def _machine(order: CaptureOrder) -> Machine:
+def _machine(archive: Archive, order: CaptureOrder) -> Machine:
+    """From a file; what is no file may be the name of a machine that the archive knows."""
     if order.machine is not None:
-        return read_machine(order.machine)
+        known = [machine for machine in archive.machines() if machine.name == str(order.machine)]
+        return known[0] if known and not order.machine.exists() else read_machine(order.machine)
     name = f"machine with {order.up} up, {order.operator} towards the operator"
     return Machine(uuid5(NAMESPACE_URL, f"machine:{name}"), name, "not recorded", Axes(order.up, order.operator))
 

@@ -14,6 +14,7 @@ class CaptureOrder:
     archive: Path | None = None
     set_up: Path | None = None
     machine: Path | None = None
+    visit: str | None = None
     line: str | None = None
     axis: str = "X"
     up: str = "+Z"

@@ -6,13 +6,17 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 from uuid import UUID
 
-from waywright.archive import Archive, default_path, open_archive
+from waywright.archive import Archive, CheckProgress, PassCount, default_path, is_address, open_archive
 from waywright.errors import BadInput
-from waywright.readings import Reading, standing
+from waywright.machine import Machine
+from waywright.readings import Reading
 from waywright.visit import Line, Pass, PassEvent, Visit
 from waywright.wording import text
+
+_AT_A_TIME = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,19 +76,49 @@ def archive_path(path: Path | None) -> Path:
     return default_path() if path is None else path
 
 
-def overview(path: Path | None = None) -> tuple[PassEntry, ...]:
+def archive_place(place: Path | str | None) -> Path | str:
+    """The same for a place that may be the address of a department's archive."""
+    if place is None or is_address(place):
+        return default_path() if place is None else str(place)
+    return Path(place)
+
+
+def overview(place: Path | str | None = None) -> tuple[PassEntry, ...]:
     """Every pass, machine by machine and visit by visit. Raises ArchiveError where there is no archive."""
-    with open_archive(archive_path(path)) as archive:
-        return tuple(entry for entry, _ in _entries(archive))
+    with open_archive(archive_place(place)) as archive:
+        every = list(_every_entry(archive))
+    return tuple(sorted(every, key=lambda each: (each.machine, each.visit_began_utc, each.line_id, each.number)))
 
 
-def pass_detail(wanted: str, path: Path | None = None) -> PassDetail:
+@dataclass(frozen=True, slots=True)
+class EntryPage:
+    """Some passes in the order in which they began; ``after`` asks for the next ones, None at the end."""
+
+    entries: tuple[PassEntry, ...]
+    after: UUID | None
+
+
+def overview_page(place: Path | str | None, after: str | None, size: int) -> EntryPage:
+    """The next passes of a list, as quick at its end as at its beginning. Raises BadInput for an id that is none."""
+    with open_archive(archive_place(place)) as archive:
+        return _page(archive, None if after is None else _id(after), size, _Above(archive))
+
+
+def _id(said: str) -> UUID:
+    try:
+        return UUID(said)
+    except ValueError:
+        raise BadInput("keep.bad_id", said=said) from None
+
+
+def pass_detail(wanted: str, path: Path | str | None = None) -> PassDetail:
     """One pass, by its id or the end of it. Raises BadInput if none or several passes have such an id."""
-    with open_archive(archive_path(path)) as archive:
-        found = [(entry, taken) for entry, taken in _entries(archive) if _is_meant(taken.id, wanted)]
+    with open_archive(archive_place(path)) as archive:
+        found = [taken for taken in archive.every(Pass) if _is_meant(taken.id, wanted)]
         if len(found) != 1:
             raise BadInput("jobs.which_pass", wanted=wanted, found=len(found))
-        entry, taken = found[0]
+        taken = found[0]
+        entry = _Above(archive).entry(taken, archive.counts([taken.id]))
         readings = archive.readings(taken.id)
         replaced = {reading.supersedes: reading.number for reading in readings if reading.supersedes}
         excluded = {exclusion.reading_id: exclusion.reason for exclusion in archive.exclusions(taken.id)}
@@ -92,10 +126,10 @@ def pass_detail(wanted: str, path: Path | None = None) -> PassDetail:
         return PassDetail(entry, taken.channels, rows, tuple(map(event_sentence, archive.events(taken.id))))
 
 
-def check(path: Path | None = None) -> CheckResult:
+def check(path: Path | str | None = None, progress: CheckProgress = lambda done, total: None) -> CheckResult:
     """Check the whole archive: its file, every seal, every chain."""
-    with open_archive(archive_path(path)) as archive:
-        found = archive.check()
+    with open_archive(archive_place(path)) as archive:
+        found = archive.check(progress)
     if found.good:
         sentence = text("jobs.archive_sound", readings=found.readings, records=found.records, blocks=found.blocks)
         return CheckResult(True, found.readings, (sentence,))
@@ -114,29 +148,51 @@ def event_sentence(event: PassEvent) -> str:
     return text(event.key, **(position | event.facts))
 
 
-def _entries(archive: Archive) -> Iterator[tuple[PassEntry, Pass]]:
-    for machine in archive.machines():
-        for visit in archive.visits(machine.id):
-            for line in archive.lines(visit.id):
-                for taken in archive.passes(line.id):
-                    yield _entry(archive, machine.name, visit, line, taken), taken
+def _every_entry(archive: Archive) -> Iterator[PassEntry]:
+    above, after = _Above(archive), None
+    while True:
+        page = _page(archive, after, _AT_A_TIME, above)
+        yield from page.entries
+        if (after := page.after) is None:
+            return
 
 
-def _entry(archive: Archive, machine: str, visit: Visit, line: Line, taken: Pass) -> PassEntry:
-    return PassEntry(
-        machine=machine,
-        visit_id=visit.id,
-        visit_began_utc=visit.began_utc,
-        invented=visit.invented,
-        line=line.name,
-        line_id=line.id,
-        state=line.state,
-        pass_id=taken.id,
-        number=taken.number,
-        direction=taken.direction,
-        stations=len(standing(archive.readings(taken.id))),
-        outcome=taken.outcome,
-    )
+def _page(archive: Archive, after: UUID | None, size: int, above: _Above) -> EntryPage:
+    page = archive.page(Pass, after, size)
+    counts = archive.counts([taken.id for taken in page.items])
+    return EntryPage(tuple(above.entry(taken, counts) for taken in page.items), page.after)
+
+
+class _Above:
+    """Lines, visits and machines above passes, each loaded once."""
+
+    def __init__(self, archive: Archive) -> None:
+        self._archive = archive
+        self._known: dict[UUID, Any] = {}
+
+    def entry(self, taken: Pass, counts: Mapping[UUID, PassCount]) -> PassEntry:
+        line: Line = self._of(Line, taken.line_id)
+        visit: Visit = self._of(Visit, line.visit_id)
+        machine: Machine = self._of(Machine, visit.machine_id)
+        return PassEntry(
+            machine=machine.name,
+            visit_id=visit.id,
+            visit_began_utc=visit.began_utc,
+            invented=visit.invented,
+            line=line.name,
+            line_id=line.id,
+            state=line.state,
+            pass_id=taken.id,
+            number=taken.number,
+            direction=taken.direction,
+            stations=counts[taken.id].standing if taken.id in counts else 0,
+            outcome=taken.outcome,
+        )
+
+    def _of(self, kind: type[Any], identity: UUID) -> Any:
+        if identity not in self._known:
+            self._known[identity] = self._archive.load(kind, identity)
+        return self._known[identity]
 
 
 def _is_meant(identity: UUID, wanted: str) -> bool:

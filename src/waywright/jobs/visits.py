@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from waywright.archive import Archive
-from waywright.errors import BadInput
+from waywright.clocks import Clock, new_id
+from waywright.errors import ArchiveError, BadInput
+from waywright.jobs.people import person_named, who
 from waywright.machine import Machine
-from waywright.readings import standing
-from waywright.visit import Line, Pass, Visit
+from waywright.visit import Line, Pass, Visit, VisitPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,7 @@ class VisitAtMachine:
     visit: Visit
     technician: str | None
     lines: tuple[LineAtVisit, ...]
+    plan: VisitPlan | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,30 +53,60 @@ def known_machines(archive: Archive) -> tuple[KnownMachine, ...]:
     return tuple(sorted(found, key=_last_visit, reverse=True))
 
 
+def new_visit(
+    archive: Archive, machine: Machine, clock: Clock, purpose: str | None, technician: str | None, by: str | None = None
+) -> Visit:
+    """Keep a visit that begins now; passes join it when they name it."""
+    person = None if technician is None else person_named(archive, technician, "technician")
+    people = () if person is None else (person.id,)
+    now = clock.utc()
+    visit = Visit(new_id(now), machine.id, purpose, now, person.id if person else None, people, machine.invented)
+    archive.save(visit, by=who(archive, by or technician))
+    return visit
+
+
+def find_visit(archive: Archive, wanted: str | None) -> Visit:
+    """The visit of an id (or its end); without one the newest. Raises BadInput unless exactly one fits."""
+    visits = archive.visits()
+    found = visits[-1:] if wanted is None else [v for v in visits if str(v.id).endswith(wanted.lower())]
+    if len(found) != 1:
+        raise BadInput("keep.which_visit", wanted=wanted or "-", found=len(found))
+    return found[0]
+
+
+def visit_at(archive: Archive, visit: Visit) -> VisitAtMachine:
+    """A visit with its lines, passes and plan."""
+    people = {person.id: person.name for person in archive.people()}
+    return _visit(archive, visit, people)
+
+
 def line_of(archive: Archive, identity: UUID) -> tuple[Machine, Visit, Line]:
     """A line with the visit and the machine it belongs to. Raises BadInput where there is none of that id."""
-    for visit in archive.visits():
-        for line in archive.lines(visit.id):
-            if line.id == identity:
-                return archive.load(Machine, visit.machine_id), visit, line
-    raise BadInput("jobs.no_line", wanted=str(identity), archive=str(archive.path))
+    try:
+        line = archive.load(Line, identity)
+    except ArchiveError:
+        raise BadInput("jobs.no_line", wanted=str(identity), archive=archive.place) from None
+    visit = archive.load(Visit, line.visit_id)
+    return archive.load(Machine, visit.machine_id), visit, line
 
 
 def _visits(archive: Archive, machine: Machine, people: dict[UUID, str]) -> tuple[VisitAtMachine, ...]:
-    return tuple(
-        VisitAtMachine(
-            visit,
-            people.get(visit.technician_id) if visit.technician_id else None,
-            tuple(_line(archive, line) for line in archive.lines(visit.id)),
-        )
-        for visit in reversed(archive.visits(machine.id))
+    return tuple(_visit(archive, visit, people) for visit in reversed(archive.visits(machine.id)))
+
+
+def _visit(archive: Archive, visit: Visit, people: dict[UUID, str]) -> VisitAtMachine:
+    return VisitAtMachine(
+        visit,
+        people.get(visit.technician_id) if visit.technician_id else None,
+        tuple(_line(archive, line) for line in archive.lines(visit.id)),
+        (archive.every(VisitPlan, visit.id) or (None,))[-1],
     )
 
 
 def _line(archive: Archive, line: Line) -> LineAtVisit:
     passes = archive.passes(line.id)
-    stations = len(standing(archive.readings(passes[-1].id))) if passes else 0
-    return LineAtVisit(line, passes, stations)
+    counts = archive.counts([taken.id for taken in passes[-1:]])
+    return LineAtVisit(line, passes, counts[passes[-1].id].standing if counts else 0)
 
 
 def _last_visit(known: KnownMachine) -> str:

@@ -124,7 +124,10 @@ class Bed:
 
 @dataclass(frozen=True, slots=True)
 class Machine:
-    """A machine tool. ``invented`` marks demo and example data, everywhere it is shown."""
+    """A machine tool. ``invented`` marks demo and example data, everywhere it is shown.
+
+    ``site_id`` is the place where it stands, as an archive knows it.
+    """
 
     id: UUID
     name: str
@@ -136,3 +139,4 @@ class Machine:
     serial: str | None = None
     owner: str | None = None
     invented: bool = False
+    site_id: UUID | None = None
