@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from typing import Any
 
 import numpy as np
 import pytest
@@ -22,7 +23,7 @@ from waywright.guard.state import PLAN_POINTS
 from waywright.visit import InstrumentUse, MachineState
 from waywright.wording import text
 
-READY = MachineState("Y at mid-travel", "released", "final", "off", "40 min")
+READY = MachineState("Y at mid-travel", "released", "final", "off", "40 min", "none")
 DAY = date(2026, 3, 2)
 
 
@@ -55,8 +56,8 @@ def test_too_coarse_a_method_is_said_before() -> None:
 
 
 def test_the_machines_state_is_answered() -> None:
-    assert machine_gate(READY, "on").open
-    missing = machine_gate(replace(READY, clamps=None))
+    assert machine_gate(READY).open
+    missing = machine_gate(replace(READY, clamps=None, weight_compensation=None))
     assert [reason.facts["point"] for reason in missing.objections] == ["clamps", "weight_compensation"]
 
 
@@ -88,16 +89,19 @@ def test_compensation_on_in_both_is_objected_to_as_well() -> None:
 
 def test_as_left_is_final_only_when_everything_is_done() -> None:
     state = State(READY, 20.0)
-    final = after_adjusting(state, state, creep_um_per_h=1.0, tolerance_um=40.0, waited_min=45.0)
-    assert (final.open, final.provisional, final.recheck_days) == (True, False, None)
-    for wrong in ({"creep_um_per_h": 6.0}, {"creep_um_per_h": None}, {"waited_min": 10.0}):
-        facts = {"creep_um_per_h": 1.0, "waited_min": 45.0} | wrong
-        result = after_adjusting(state, state, tolerance_um=40.0, **facts)
-        assert result.provisional
-        assert result.recheck_days == 28
+    usual: dict[str, Any] = {"creep_um_per_h": 1.0, "waited_min": 45.0, "tolerance_um": 40.0, "day": DAY}
+    final = after_adjusting(state, state, **usual)
+    assert (final.open, final.provisional, final.recheck_on) == (True, False, None)
+    for wrong in ({"creep_um_per_h": 6.0}, {"creep_um_per_h": None}, {"waited_min": 10.0}, {"waited_min": None}):
+        result = after_adjusting(state, state, **(usual | wrong))
+        assert (result.provisional, result.recheck_on) == (True, "2026-03-30")
+        assert "again on 2026-03-30" in said(result)
     snug = State(replace(READY, anchor_bolts="snug"), 20.0)
-    assert "not at final torque" in said(
-        after_adjusting(snug, snug, creep_um_per_h=0.0, tolerance_um=40.0, waited_min=60)
+    assert "not at final torque" in said(after_adjusting(snug, snug, **usual))
+    slack = State(replace(READY, anchor_bolts="slack"), 20.0)
+    assert after_adjusting(slack, state, **usual).open
+    assert "weight_compensation" in said(
+        after_adjusting(State(replace(READY, weight_compensation="on"), 20.0), state, **usual)
     )
 
 
@@ -107,6 +111,9 @@ def test_day_two_allows_offset_and_tilt_but_no_bow() -> None:
     assert not bent.open
     assert "+4.0 um" in said(bent)
     assert not baseline_check([0.0, 1.0], [0.0, 1.0], 0.5).open
+    uneven = [0.0, 1000.0, 5000.0]
+    assert baseline_check([0.0, 0.0, 0.0], [2.0, 4.0, 12.0], 0.5, position_mm=uneven).open
+    assert not baseline_check([0.0, 0.0, 0.0], [2.0, 7.0, 12.0], 0.5, position_mm=uneven).open
 
 
 def test_the_baselines_limit_is_that_of_its_noise() -> None:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
-import logging
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import aclosing
 from dataclasses import replace
 from typing import Any, cast
@@ -15,6 +14,7 @@ from waywright.capture.events import Accepted, Event, TravelEnd
 from waywright.capture.live import Live, Watcher, with_batch, with_event
 from waywright.capture.made_of_windows import ReadingChain, standstill_settings
 from waywright.capture.pass_time import PassTime
+from waywright.capture.screener import Screened, Screener
 from waywright.capture.screening import Beside, PassScreen
 from waywright.capture.standstill import Standstill
 from waywright.capture.stream_keeper import StreamKeeper
@@ -28,8 +28,6 @@ from waywright.visit import Pass, PassEvent, ReadingSink
 # Wall time between two looks at the clock; every task has had its turn within it.
 _LOOK_WALL_S = 0.1
 _WAITING_BATCHES = 256
-
-_log = logging.getLogger(__name__)
 
 Item = SampleBatch | Happening | BaseException | None
 
@@ -74,6 +72,7 @@ class PassCapture:
         settings = standstill_settings(taken, forward_sense, travel_end_mm)
         self._machine = Standstill(settings, watched, self._chain.stations, self._chain.next_number, self._time.now_s())
         self._screen = PassScreen(taken, beside or Beside())
+        self._screener = Screener(self._screen)
         self._live = Live(readings=len(self._chain.readings))
         self._outcome: str | None = None
         self._queue: asyncio.Queue[Item] = asyncio.Queue(_WAITING_BATCHES)
@@ -104,6 +103,8 @@ class PassCapture:
         pumps = [asyncio.create_task(self._pump(source)) for source in self._sources]
         try:
             outcome = await self._take()
+            self._tell_screened(await self._screener.end(self._chain.readings, self._time.now_s()))
+            self._announcer.show(self._live)
         except asyncio.CancelledError:
             self._end("stopped")
             raise
@@ -187,6 +188,7 @@ class PassCapture:
             self._announcer.keep_stream(block)
         self._live = with_batch(self._live, batch, self._pass.position_channel)
         self._follow(self._machine.feed(batch))
+        self._tell_screened(self._screener.take())
         self._announcer.show(self._live)
 
     def _follow(self, events: Sequence[Event]) -> None:
@@ -199,20 +201,15 @@ class PassCapture:
             if (message := told(event)) is not None:
                 self._note(message, event.time_s)
             if isinstance(event, Accepted):
-                self._screened(self._screen.look, event.time_s)
+                self._screener.look(self._chain.readings, event.time_s)
             if isinstance(event, TravelEnd):
                 self.finish()
 
-    def _screened(self, look: Callable[[Sequence[Reading]], Sequence[Told]], time_s: float) -> None:
-        """What a look at the readings shows; a reading is taken whatever the screen makes of it."""
-        try:
-            found = look(self._chain.readings)
-        except Exception:
-            _log.exception("readings could not be screened; the pass goes on")
-            return
-        for message in found:
-            self._note(message, time_s)
-        self._live = replace(self._live, again_mm=self._screen.again_mm)
+    def _tell_screened(self, found: Sequence[Screened]) -> None:
+        for one in found:
+            for message in one.told:
+                self._note(message, one.time_s)
+            self._live = replace(self._live, again_mm=one.again_mm)
 
     def _note(self, message: Told, time_s: float) -> None:
         made_utc = self._time.utc(time_s)
@@ -222,8 +219,6 @@ class PassCapture:
         )
 
     def _end(self, outcome: str) -> Pass:
-        if outcome != "failed" and self._chain.readings:
-            self._screened(self._screen.at_end, self._time.now_s())
         for block in self._keeper.rest():
             self._announcer.keep_stream(block)
         ended = replace(self._pass, ended_utc=self._time.utc(self._time.now_s()), outcome=outcome)

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
-from dataclasses import dataclass
-from datetime import date
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
 from enum import StrEnum
 
 from waywright.evaluate.results import Reason
 from waywright.guard.rules import (
     CREEP_SHARE,
     GRADIENT_K_PER_M,
+    RECHECK_DAYS,
     TEMPERATURE_K_PER_H,
     UNCERTAINTY_WORST,
     WAIT_MIN,
@@ -20,7 +22,6 @@ from waywright.visit import InstrumentUse, MachineState
 
 COMPARABLE_K = Rule("guard_rules.comparable", 2.0)
 DAY_TWO_STATIONS = 3
-RECHECK_DAYS = 28
 
 
 class Gate(StrEnum):
@@ -37,14 +38,17 @@ class Gate(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class GateResult:
-    """``open`` gates let the work go on; ``objections`` say why not. ``provisional`` with a day to check again."""
+    """``open`` gates let the work go on; ``objections`` say why not.
+
+    A result that is ``provisional`` has a day to be checked again on (ISO 8601).
+    """
 
     gate: Gate
     open: bool
     objections: tuple[Reason, ...]
     rules: tuple[Rule, ...] = ()
     provisional: bool = False
-    recheck_days: int | None = None
+    recheck_on: str | None = None
 
 
 PLAN_POINTS = (
@@ -63,6 +67,11 @@ def plan_gate(agreed: dict[str, str | None]) -> GateResult:
     missing = [name for name in PLAN_POINTS if not agreed.get(name)]
     objections = tuple(Reason("guard_gates.plan_missing", {"point": name}) for name in missing)
     return GateResult(Gate.PLAN, not objections, objections)
+
+
+def no_plan() -> GateResult:
+    """The gate where no plan is kept at all."""
+    return GateResult(Gate.PLAN, False, (Reason("guard_gates.plan_none", {}),))
 
 
 def instruments_gate(
@@ -92,10 +101,9 @@ def instruments_gate(
 _ASKED = ("other_axes", "clamps", "anchor_bolts", "compensation", "weight_compensation", "warm_up")
 
 
-def machine_gate(state: MachineState, weight_compensation: str | None = None) -> GateResult:
+def machine_gate(state: MachineState) -> GateResult:
     """Whether the state of the machine was answered; which answer it is does not matter here."""
-    answers = {name: getattr(state, name, None) for name in _ASKED} | {"weight_compensation": weight_compensation}
-    missing = [name for name in _ASKED if not answers[name]]
+    missing = [name for name in _ASKED if not getattr(state, name)]
     objections = tuple(Reason("guard_gates.state_missing", {"point": name}) for name in missing)
     return GateResult(Gate.MACHINE, not objections, objections)
 
@@ -127,7 +135,7 @@ class State:
 def same_state(first: State, second: State) -> GateResult:
     """Objections to comparing two states (as found and as left), or to correcting on one of them."""
     objections = []
-    for name in ("other_axes", "clamps", "anchor_bolts", "compensation"):
+    for name in ("other_axes", "clamps", "anchor_bolts", "compensation", "weight_compensation"):
         a, b = getattr(first.machine, name), getattr(second.machine, name)
         if a != b:
             objections.append(Reason("guard_gates.differs", {"point": name, "first": a or "?", "second": b or "?"}))
@@ -147,10 +155,16 @@ def after_adjusting(
     *,
     creep_um_per_h: float | None,
     tolerance_um: float,
-    waited_min: float,
+    waited_min: float | None,
+    day: date,
 ) -> GateResult:
-    """Whether an as-left result is final: bolts at final torque, little creep, waited, same state; else provisional."""
-    objections = [*same_state(found, left).objections]
+    """Whether an as-left result is final: bolts at final torque, little creep, waited, same state; else provisional.
+
+    None is "not known". A provisional result is to be checked again four weeks after ``day``. Bolts that were slack as
+    found and are at final torque now are what adjusting does, and no different state.
+    """
+    tightened = replace(found, machine=replace(found.machine, anchor_bolts=left.machine.anchor_bolts))
+    objections = [*same_state(tightened, left).objections]
     if left.machine.anchor_bolts != "final":
         objections.append(Reason("guard_gates.bolts", {"bolts": left.machine.anchor_bolts or "?"}))
     allowed = CREEP_SHARE.value * tolerance_um
@@ -158,33 +172,37 @@ def after_adjusting(
         objections.append(Reason("guard_gates.creep_unknown", {}))
     elif abs(creep_um_per_h) > allowed:
         objections.append(Reason("guard_gates.creep", {"creep": creep_um_per_h, "limit": allowed}))
-    if waited_min < WAIT_MIN.value:
+    if waited_min is None:
+        objections.append(Reason("guard_gates.wait_unknown", {"limit": WAIT_MIN.value}))
+    elif waited_min < WAIT_MIN.value:
         objections.append(Reason("guard_gates.wait", {"minutes": waited_min, "limit": WAIT_MIN.value}))
-    provisional = bool(objections)
-    rules = (CREEP_SHARE, WAIT_MIN, COMPARABLE_K)
-    return GateResult(
-        Gate.AFTER_ADJUSTING,
-        not provisional,
-        tuple(objections),
-        rules,
-        provisional,
-        RECHECK_DAYS if provisional else None,
-    )
+    rules = (CREEP_SHARE, WAIT_MIN, COMPARABLE_K, RECHECK_DAYS)
+    if not objections:
+        return GateResult(Gate.AFTER_ADJUSTING, True, (), rules)
+    again = (day + timedelta(days=RECHECK_DAYS.value)).isoformat()
+    objections.append(Reason("guard_gates.recheck", {"on": again}))
+    return GateResult(Gate.AFTER_ADJUSTING, False, tuple(objections), rules, True, again)
 
 
 def baseline_check(
-    before_um: Sequence[float], today_um: Sequence[float], error_of_difference_um: float, coverage: float = 3.0
+    before_um: Sequence[float],
+    today_um: Sequence[float],
+    error_of_difference_um: float,
+    coverage: float = 3.0,
+    position_mm: Sequence[float] | None = None,
 ) -> GateResult:
     """Day two: three stations read again. Their differences may share an offset and a tilt, not a bow.
 
-    With three stations at even distances what no line explains is their second difference; its standard uncertainty is
-    sqrt(6) / 2 of a difference's as a bow of the middle against the ends' mean.
+    What no line explains is the change in the middle against the ends' line there; its standard uncertainty is that of
+    a difference times sqrt(1 + a^2 + b^2), a and b being the shares of the ends (half each at even distances).
     """
     change = [today - before for before, today in zip(before_um, today_um, strict=True)]
     if len(change) != DAY_TWO_STATIONS:
         return GateResult(Gate.BASELINE, False, (Reason("guard_gates.three_stations", {"stations": len(change)}),))
-    bow = change[1] - (change[0] + change[2]) / 2.0
-    limit = coverage * error_of_difference_um * 1.5**0.5
+    first, middle, last = position_mm or (0.0, 0.5, 1.0)
+    share = (middle - first) / (last - first)
+    bow = change[1] - ((1.0 - share) * change[0] + share * change[2])
+    limit = coverage * error_of_difference_um * math.sqrt(1.0 + (1.0 - share) ** 2 + share**2)
     if abs(bow) <= limit:
         return GateResult(Gate.BASELINE, True, ())
     return GateResult(Gate.BASELINE, False, (Reason("guard_gates.baseline", {"bow_um": bow, "limit_um": limit}),))

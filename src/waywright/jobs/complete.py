@@ -105,7 +105,7 @@ def _of_state(field: str) -> Callable[[MeasuredLine], bool]:
     return lambda measured: any(getattr(s.taken.conditions.machine, field) is None for s in measured.passes)
 
 
-_STATE = ("other_axes", "clamps", "anchor_bolts", "compensation", "warm_up")
+_STATE = ("other_axes", "clamps", "anchor_bolts", "compensation", "weight_compensation", "warm_up")
 _KNOWN: dict[str, Callable[[MeasuredLine], bool]] = {
     "serial": lambda measured: measured.machine.serial is None,
     "owner": lambda measured: measured.machine.owner is None,

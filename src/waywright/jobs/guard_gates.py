@@ -1,32 +1,84 @@
-"""Gates of a line from what is recorded about it: instruments, state of the machine, heat, like states."""
+"""Gates of a line from what is recorded about it: plan, instruments, state of the machine, heat, like states."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import datetime
 from itertools import pairwise
+from uuid import UUID
 
-from waywright.archive import open_archive
-from waywright.guard import GateResult, State, instruments_gate, machine_gate, same_state, thermal_gate
+from waywright.archive import Archive, open_archive
+from waywright.guard import (
+    GateResult,
+    State,
+    instruments_gate,
+    machine_gate,
+    no_plan,
+    plan_gate,
+    same_state,
+    thermal_gate,
+)
 from waywright.jobs.evidence import Judged, Keep, keep_at
 from waywright.jobs.measured import MeasuredLine, find_line, measured_line
+from waywright.jobs.plans import plan_of
 from waywright.jobs.remember import archive_path
-from waywright.visit import Conditions, Temperature
+from waywright.jobs.screening import tests_of
+from waywright.visit import Conditions, Evidence, Line, SetUp, Temperature, VisitPlan
 
 _HOUR_S = 3600.0
+_WITH_POINT = ("straightness", "squareness", "parallelism", "run-out")
+PROVISIONAL = "provisional"
 
 
 def gates(where: Keep, *, keep: bool = False) -> tuple[GateResult, ...]:
-    """Judge the gates of a line (the newest without a name), and keep them at it where asked to."""
+    """Judge the gates of a line (the newest without a name), and keep them where they belong if asked to."""
     with open_archive(archive_path(where.archive)) as archive:
         line = find_line(archive, where.line)
-        found = gates_of(measured_line(archive, line))
-        for gate in found if keep else ():
-            outcome = "open" if gate.open else "closed"
-            keep_at(archive, Judged(gate.gate.value, outcome, gate.open, gate.objections, {}, gate), line.id, where.by)
-    return found
+        measured = measured_line(archive, line)
+        plan = plan_gate_of(archive, line)
+        found = gates_of(measured, gradient_k_per_m(tests_of(archive, line)))
+        if keep:
+            keep_gate(archive, plan, line, where, at_visit=True)
+            for gate in found:
+                keep_gate(archive, gate, line, where)
+    return (plan, *found) if measured.passes else (plan,)
 
 
-def gates_of(measured: MeasuredLine) -> tuple[GateResult, ...]:
+def keep_gate(archive: Archive, gate: GateResult, line: Line, where: Keep, *, at_visit: bool = False) -> Evidence:
+    """Keep the answer of a gate at a line, or at its visit."""
+    outcome = "open" if gate.open else PROVISIONAL if gate.provisional else "closed"
+    judged = Judged(gate.gate.value, outcome, gate.open, gate.objections, {}, gate)
+    return keep_at(archive, judged, line.visit_id if at_visit else line.id, where.by)
+
+
+def plan_gate_of(archive: Archive, line: Line) -> GateResult:
+    """Whether everything that disputes come from was agreed for the visit of a line."""
+    plan = plan_of(archive, line.visit_id)
+    if plan is None or not plan.items:
+        return no_plan()
+    names = {person.id: person.name for person in archive.people()}
+    return plan_gate(agreed_points(plan, archive.setups(line.id), names))
+
+
+def agreed_points(plan: VisitPlan, setups: tuple[SetUp, ...], names: Mapping[UUID, str]) -> dict[str, str | None]:
+    """The points of :data:`waywright.guard.state.PLAN_POINTS` as a plan answers them; None where it does not."""
+    by_setup = all(setup.functional_point_mm is not None for setup in setups) and bool(setups)
+    points = by_setup or all(item.functional_point for item in plan.items if item.test in _WITH_POINT)
+    rules = [item.tolerance for item in plan.items]
+    sourced = all(rule is not None and bool(rule.source) and not rule.example for rule in rules)
+    last = plan.agreements[-1] if plan.agreements else None
+    return {
+        "tests": ", ".join(item.key for item in plan.items) or None,
+        "reference_line": "stated" if all(item.reference for item in plan.items) else None,
+        "functional_point": "stated" if points else None,
+        "tolerance_source": "stated" if sourced else None,
+        "decision_rule": f"{plan.burden}, {plan.confidence:g}",
+        "agreed_by": None if last is None else names.get(last.person_id, str(last.person_id)),
+        "agreed_on": None if last is None else last.agreed_utc.date().isoformat(),
+    }
+
+
+def gates_of(measured: MeasuredLine, gradient_k_per_m: float | None = None) -> tuple[GateResult, ...]:
     """Instruments on the day of the last pass; its machine state; heat over all passes; each pass like the one before.
 
     Only passes with readings count; without any there is nothing to judge.
@@ -37,11 +89,37 @@ def gates_of(measured: MeasuredLine) -> tuple[GateResult, ...]:
     found = [
         instruments_gate(last.setup.instruments, last.taken.began_utc.date()),
         machine_gate(last.taken.conditions.machine),
-        thermal_gate(change_k_per_h(measured), None),
+        thermal_gate(change_k_per_h(measured), gradient_k_per_m),
     ]
-    states = [State(one.taken.conditions.machine, bed_degc(one.taken.conditions)) for one in measured.passes]
+    states = [state_of(one.taken.conditions) for one in measured.passes]
     unlike = [result for pair in pairwise(states) if not (result := same_state(*pair)).open]
     return (*found, *unlike[:1])
+
+
+def compared_states(first: MeasuredLine, second: MeasuredLine) -> GateResult | None:
+    """Objections to comparing two lines, or two visits, by the states they were measured in; None without readings."""
+    if not first.passes or not second.passes:
+        return None
+    return same_state(state_of(first.passes[-1].taken.conditions), state_of(second.passes[0].taken.conditions))
+
+
+def correcting_states(measured: MeasuredLine) -> GateResult | None:
+    """Objections to correcting by a line: its passes were taken in unlike states, or the compensation was on."""
+    states = [state_of(one.taken.conditions) for one in measured.passes]
+    pairs = list(pairwise(states)) or [(state, state) for state in states]
+    judged = [same_state(*pair) for pair in pairs]
+    return next((result for result in judged if not result.open), judged[0] if judged else None)
+
+
+def state_of(conditions: Conditions) -> State:
+    """State of the machine and temperature of the bed."""
+    return State(conditions.machine, bed_degc(conditions))
+
+
+def gradient_k_per_m(tests: list[Evidence]) -> float | None:
+    """The gradient of the air that the newest kept "air" test was told."""
+    told = [item.inputs.get("gradient_k_per_m") for item in tests if item.test == "air"]
+    return float(told[-1]) if told and told[-1] is not None else None
 
 
 def bed_degc(conditions: Conditions) -> float | None:

@@ -110,6 +110,7 @@ def facts_of(scenario: Scenario) -> SetUpFile:
         clamps="released",
         anchor_bolts="final",
         compensation="off",
+        weight_compensation="none",
         warm_up="carriage driven for 30 min",
     )
     temperatures = (Temperature("air at the beam", 20.6), Temperature("bed top", 20.3), Temperature("bed foot", 20.1))

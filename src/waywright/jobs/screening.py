@@ -9,9 +9,10 @@ from typing import Any
 from waywright.archive import Archive
 from waywright.capture import Beside, TakenBefore
 from waywright.errors import BadInput
+from waywright.jobs.plans import plan_of
 from waywright.readings import standing
 from waywright.verdict import tolerance
-from waywright.visit import Evidence, Interpretation, Line, Pass, SetUp, VisitPlan
+from waywright.visit import Evidence, Interpretation, Line, Pass, SetUp
 
 _FEWEST = 3
 
@@ -28,7 +29,7 @@ def beside(archive: Archive, taken: Pass, line: Line, setup: SetUp, meaning: Int
 
 def planned_mm(archive: Archive, line: Line) -> tuple[float, ...]:
     """The stations of the newest kept answer to "how many points" of a line, as positions of the line."""
-    efforts = [item for item in _tests(archive, line) if item.test == "effort"]
+    efforts = [item for item in tests_of(archive, line) if item.test == "effort"]
     stations = efforts[-1].figures.get("stations_mm") if efforts else None
     return tuple(float(place) for place in stations or ())
 
@@ -41,18 +42,19 @@ def tolerance_um(archive: Archive, line: Line) -> float | None:
     """
     length = abs(line.to_mm - line.from_mm) if line.to_mm is not None and line.from_mm is not None else None
     limits = list(_limits(archive, line, length)) if length else []
-    told = [item.inputs.get("tolerance_um", _wished(item).get("tolerance_um")) for item in _tests(archive, line)]
+    told = [item.inputs.get("tolerance_um", _wished(item).get("tolerance_um")) for item in tests_of(archive, line)]
     known = [float(value) for value in told if isinstance(value, int | float)]
     return min(limits) if limits else known[-1] if known else None
 
 
 def _limits(archive: Archive, line: Line, length_mm: float) -> Iterator[float]:
-    for plan in archive.every(VisitPlan, line.visit_id):
-        for item in plan.items:
-            rule = item.tolerance
-            if item.line == line.name and item.test == "straightness" and rule is not None and not rule.example:
-                with suppress(BadInput):
-                    yield tolerance(rule.rule).limit_um(length_mm)
+    plan = plan_of(archive, line.visit_id)
+    for item in plan.items if plan is not None else ():
+        rule, axis = item.tolerance, item.axis or (item.code or "")[-1:]
+        fits = item.line == line.name or (item.line is None and axis == line.axis)
+        if fits and item.test == "straightness" and rule is not None and not rule.example:
+            with suppress(BadInput):
+                yield tolerance(rule.rule).limit_um(length_mm)
 
 
 def _wished(item: Evidence) -> dict[str, Any]:
@@ -60,7 +62,8 @@ def _wished(item: Evidence) -> dict[str, Any]:
     return wish
 
 
-def _tests(archive: Archive, line: Line) -> list[Evidence]:
+def tests_of(archive: Archive, line: Line) -> list[Evidence]:
+    """The tests kept at a line and its set-ups, oldest first."""
     subjects = [line.id, *(setup.id for setup in archive.setups(line.id))]
     found = [item for subject in subjects for item in archive.evidence(subject)]
     return sorted(found, key=lambda item: item.made_utc)

@@ -20,6 +20,7 @@ class MachineState:
     """What else the result depends on; None is "not recorded".
 
     ``anchor_bolts`` is "slack", "snug" or "final"; ``compensation`` is "on" or "off" (the controller's own tables).
+    ``weight_compensation`` is what balances a vertical axis or a ram ("on", "off", "none" where there is nothing).
     """
 
     other_axes: str | None = None
@@ -27,6 +28,7 @@ class MachineState:
     anchor_bolts: str | None = None
     compensation: str | None = None
     warm_up: str | None = None
+    weight_compensation: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

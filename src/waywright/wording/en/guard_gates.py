@@ -2,6 +2,21 @@
 
 TEXT = {
     "guard_gates.plan_missing": "Not agreed yet: {point}. Until it is, the result is for information only.",
+    "guard_gates.plan_none": (
+        "No plan is kept for this visit: nobody agreed what is measured, against which tolerance and how it is decided."
+        " Until it is, the result is for information only."
+    ),
+    "guard_gates.no_tolerance": ("No tolerance is recorded for {line}. Say it, or put it into the plan of the visit."),
+    "guard_gates.no_as_found": (
+        "There is no other line of this axis as found at this visit to compare {line} with. Name one."
+    ),
+    "guard_gates.two_passes": (
+        "{line} has no earlier pass of the same set-up. Take a pass, and on the next day three stations of it."
+    ),
+    "guard_gates.other_stations": (
+        "Nothing was read near {position_mm:.0f} mm before. Read three stations of the earlier pass: both ends and the "
+        "middle."
+    ),
     "guard_gates.no_certificate": "{title} has no certificate on record. Record it, or take another instrument.",
     "guard_gates.no_due_date": "The certificate of {title} has no due date on record. Look it up and record it.",
     "guard_gates.overdue": "The certificate of {title} ran out on {due}. Take another instrument.",
@@ -42,6 +57,10 @@ TEXT = {
         "provisional."
     ),
     "guard_gates.wait": "Only {minutes:.0f} min have passed since the last move; {limit:.0f} min are usual.",
+    "guard_gates.wait_unknown": (
+        "How long ago the last support was turned is not known; {limit:.0f} min are usual before measuring as left."
+    ),
+    "guard_gates.recheck": "The result is provisional. Check it again on {on}.",
     "guard_gates.three_stations": (
         "The check of the baseline needs three stations: both ends and the middle; there are {stations}."
     ),

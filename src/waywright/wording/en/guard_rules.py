@@ -34,6 +34,7 @@ TEXT = {
     "guard_rules.gradient": "the air's temperature changes by at most {value:g} K per metre of height",
     "guard_rules.creep": "after adjusting, readings creep by at most {value:g} of the tolerance per hour",
     "guard_rules.wait": "as left is measured at least {value:g} min after the last move",
+    "guard_rules.recheck": "a provisional result is checked again after {value:g} days",
     "guard_rules.uncertainty_worst": "the expanded uncertainty is at most {value:.2g} of the tolerance",
     "guard_rules.comparable": "states are compared if the bed's temperature differs by at most {value:g} K",
 }

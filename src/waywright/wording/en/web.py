@@ -135,15 +135,12 @@ TEXT = {
     "web.mean": "mean",
     "web.mean_of": "mean of {passes}",
     "web.earlier": "{day}, {state}",
-    "web.reversal": (
-        "{word}: forward and backward differ by at most {value} {unit} (at {position_mm} mm), offset apart."
-    ),
+    "web.reversal": ("{word}: forward and backward differ by at most {value} {unit} (at {place}), offset apart."),
     "web.column_quantity": "quantity",
     "web.column_pass": "pass",
     "web.column_largest": "largest · at",
     "web.column_smallest": "smallest · at",
     "web.local": "{word}: over any {window_mm:.0f} mm at most {value_um:.1f} µm, worst from {start_mm:.0f} mm on.",
-    "web.allowed": "allowed, µm",
     "web.window": "local: over any {window_mm:.0f} mm",
     "web.window_off": "local straightness: not judged",
     "web.window_label": "length of the window for local straightness in mm",
@@ -153,7 +150,7 @@ TEXT = {
     "web.results_words": (
         "All in µm. Largest and smallest are deviations from the line marked ▸; the value, largest minus "
         "smallest, stands "
-        "below each reference line. Uncertainty is not stated here, so nothing says yet whether a tolerance is kept."
+        "below each reference line."
     ),
     "web.left_out_of": "Pass {number}, a reading left out: {reason}",
     "web.how_to_leave_out": "Touch a station in the drawing to see its readings, or to leave one out with a reason.",
@@ -187,6 +184,7 @@ TEXT = {
     "web.fact.clamps": "clamps",
     "web.fact.anchor_bolts": "anchor bolts",
     "web.fact.compensation": "compensation of the controller",
+    "web.fact.weight_compensation": "weight compensation of the axes",
     "web.fact.warm_up": "warm-up",
     "web.fact.air_temperature": "air temperature at the beam, °C",
     "web.option.tool": "the tool side",
