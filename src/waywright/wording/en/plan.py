@@ -11,4 +11,6 @@ TEXT = {
     ),
     "plan.nothing_to_agree": "The plan {title} has no tests yet. Add tests, then agree to it.",
     "plan.no_such_test": "The plan has no test {key}. It has: {known}.",
+    "plan.no_template": "There is no plan template {name}. There are: {known}.",
+    "plan.no_procedure": "There is no procedure {name}. There are: {known}.",
 }

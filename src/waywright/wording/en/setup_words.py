@@ -1,0 +1,28 @@
+"""Words inside the drawings of set-ups."""
+
+TEXT = {
+    "setup_words.source": "source",
+    "setup_words.detector": "detector",
+    "setup_words.beam": "beam",
+    "setup_words.level": "level",
+    "setup_words.second_level": "second level",
+    "setup_words.level_across": "level across",
+    "setup_words.step_is_base": "step = base of the level",
+    "setup_words.front": "front",
+    "setup_words.rear": "rear",
+    "setup_words.bridge": "bridge with level",
+    "setup_words.master_rail": "master rail",
+    "setup_words.other_rail": "other rail",
+    "setup_words.angle_instrument": "angle instrument",
+    "setup_words.reflector": "reflector",
+    "setup_words.joint": "joint",
+    "setup_words.square": "square",
+    "setup_words.column": "upright way",
+    "setup_words.disc": "disc",
+    "setup_words.cross_slide": "cross slide",
+    "setup_words.test_bar": "test bar",
+    "setup_words.slip": "slip",
+    "setup_words.run_out": "run-out",
+    "setup_words.table": "table",
+    "setup_words.grid": "edges, diagonals and lines between",
+}
