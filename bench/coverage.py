@@ -23,7 +23,6 @@ from waywright.evaluate.arrays import FloatArray
 from waywright.files.budget_file import ready_budget
 from waywright.uncertainty import (
     Acts,
-    BedShapes,
     Believer,
     Budget,
     Contribution,
@@ -55,20 +54,6 @@ class Case:
         return np.linspace(0.0, self.length_mm, self.stations)
 
 
-def roll_budget() -> Budget:
-    """A cross level read at each station: roll in um/m; zero and scale as for the level in steps."""
-    return Budget(
-        "cross-level",
-        (
-            Contribution("scatter of a reading", Acts.READING, 1.0, "um"),
-            Contribution("resolution", Acts.READING, 0.5, "um", "rectangular"),
-            Contribution("drift of the zero", Acts.DRIFT_OFFSET, 1.0, "um", "rectangular"),
-            Contribution("scale", Acts.SCALE, 0.01, "1", "rectangular"),
-        ),
-        bed=BedShapes(scale=(0.2, 100.0)),
-    )
-
-
 def square_budget() -> Budget:
     """Two axes by beam; the optical square turns the second."""
     beam = ready_budget("beam")
@@ -83,7 +68,7 @@ CASES = {
         Case("level", ready_budget("level"), 5000.0, 21),
         Case("autocollimator", ready_budget("autocollimator"), 3000.0, 31),
         Case("straightedge", ready_budget("straightedge"), 1500.0, 13),
-        Case("cross-level", roll_budget(), 5200.0, 22, ("twist",)),
+        Case("cross-level", ready_budget("cross-level"), 5200.0, 22, ("twist",)),
         Case("square", square_budget(), 2000.0, 15, ("squareness",)),
     )
 }

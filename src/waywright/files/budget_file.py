@@ -19,7 +19,7 @@ from waywright.files.toml_record import read_record
 from waywright.uncertainty import BedShapes, Budget, Contribution, Correlated
 
 FORMAT = 1
-METHODS = ("beam", "level", "autocollimator", "straightedge")
+METHODS = ("beam", "level", "autocollimator", "straightedge", "cross-level")
 
 
 def read_budget(path: str | Path) -> Budget:
@@ -53,6 +53,7 @@ def budget_text(budget: Budget) -> str:
         f"format = {FORMAT}",
         f"method = {_value(budget.method)}",
         *([f"title = {_value(budget.title)}"] if budget.title else []),
+        *([f"reads = {_value(budget.reads)}"] if budget.reads != "um" else []),
     ]
     changed = _lines(budget.bed, BedShapes())
     if changed:

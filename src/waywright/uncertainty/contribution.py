@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import Literal
 
 from waywright.errors import BadInput
 from waywright.uncertainty.bed_shapes import BedShapes
@@ -16,6 +17,8 @@ from waywright.uncertainty.bed_shapes import BedShapes
 
 class Acts(StrEnum):
     """How a contribution acts on the readings of a pass. In brackets the unit of its value.
+
+    Where the readings are angles themselves (a cross level for twist), um/m stands for um.
 
     d is the distance from the source in m, t the share of the pass's time from 0 to 1, h what was read in um.
     """
@@ -35,6 +38,9 @@ class Acts(StrEnum):
     AIR_GRADIENT = "air-gradient"
     """steady temperature gradient across the beam: 0.93 d^2 / 2 um per K/m (dn/dT = -0.93e-6 per K at constant
     vapour pressure, 20 degC) [K/m]"""
+    BED_GRADIENT = "bed-gradient"
+    """change of the temperature gradient from the bed's foot to its top while it is measured: cast iron bends by
+    11.5e-6 per K times L^2 / 8 in the middle [K/m]"""
     BOW = "bow"
     """own bow of a straightedge or wire, in the middle [um]"""
     TILT = "tilt"
@@ -59,6 +65,7 @@ UNIT_OF = {
     Acts.DRIFT_OFFSET: "um",
     Acts.DRIFT_ANGLE: "um/m",
     Acts.AIR_GRADIENT: "K/m",
+    Acts.BED_GRADIENT: "K/m",
     Acts.BOW: "um",
     Acts.TILT: "um/m",
     Acts.JOIN: "um/m",
@@ -90,7 +97,8 @@ class Contribution:
     note: str = ""
 
     def __post_init__(self) -> None:
-        if self.unit != UNIT_OF[Acts(self.acts)]:
+        needed = UNIT_OF[Acts(self.acts)]
+        if self.unit != needed and (self.unit, needed) != ("um/m", "um"):
             raise BadInput(
                 "uncertainty.unit_of_contribution", name=self.name, unit=self.unit, needed=UNIT_OF[self.acts]
             )
@@ -117,7 +125,11 @@ class Correlated:
 
 @dataclass(frozen=True, slots=True)
 class Budget:
-    """Everything that makes a value of one method uncertain. ``format`` is that of the budget file."""
+    """Everything that makes a value of one method uncertain.
+
+    ``reads`` is the unit of the readings: "um", or "um/m" where they are angles that stay angles. ``format`` is that
+    of the budget file.
+    """
 
     method: str
     contribution: tuple[Contribution, ...]
@@ -125,8 +137,12 @@ class Budget:
     bed: BedShapes = field(default_factory=BedShapes)
     title: str = ""
     format: int = 1
+    reads: Literal["um", "um/m"] = "um"
 
     def __post_init__(self) -> None:
+        for one in self.contribution:
+            if UNIT_OF[Acts(one.acts)] == "um" and one.unit != self.reads:
+                raise BadInput("uncertainty.unit_of_contribution", name=one.name, unit=one.unit, needed=self.reads)
         names = [one.name for one in self.contribution]
         for name in names:
             if names.count(name) > 1:

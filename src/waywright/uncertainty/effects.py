@@ -13,6 +13,7 @@ from waywright.uncertainty.contribution import Acts, Budget, Contribution
 from waywright.uncertainty.draws import standard_normals
 
 _AIR_UM = 0.93  # um per K/m and m^2, halved below: 0.93e-6 per K at constant vapour pressure
+_IRON_PER_K = 11.5e-6
 _STREAM = 201
 DRIFTS = (Acts.DRIFT_ANGLE, Acts.DRIFT_OFFSET)
 LEFT_OF_DRIFT = 0.2
@@ -42,6 +43,11 @@ class Measured:
         """Distance of each station from the source."""
         source = float(self.position_mm[0]) if self.source_mm is None else self.source_mm
         return np.asarray(np.abs(self.position_mm - source) / 1e3)
+
+    @property
+    def length_m(self) -> float:
+        """Measured length."""
+        return float(np.ptp(self.position_mm)) / 1e3
 
     @property
     def share(self) -> FloatArray:
@@ -119,6 +125,7 @@ _ALIKE: dict[Acts, Callable[[Measured], FloatArray]] = {
     Acts.DRIFT_OFFSET: lambda m: m.share,
     Acts.DRIFT_ANGLE: lambda m: m.share * m.distance_m,
     Acts.AIR_GRADIENT: lambda m: _AIR_UM * m.distance_m**2 / 2.0,
+    Acts.BED_GRADIENT: lambda m: _IRON_PER_K * 1e6 * m.length_m**2 / 2.0 * m.share * (1.0 - m.share),
     Acts.BOW: lambda m: 4.0 * m.share * (1.0 - m.share),
     Acts.TILT: lambda m: m.distance_m,
 }
