@@ -79,7 +79,7 @@ def sheet_shown(path: Path | None, wanted: str | None) -> SheetResult:
 
 
 def agree(path: Path | None, wanted: str | None, number: str, rule: str) -> str:
-    """Write the agreed limit into a row; returns the rule in its normal form. Raises BadInput for no such row or rule."""
+    """Write the agreed limit into a row; returns the rule as read. Raises BadInput for no such row or rule."""
     said = str(tolerance(rule))
     with open_archive(archive_path(path)) as archive:
         sheet = find_sheet(archive, wanted)

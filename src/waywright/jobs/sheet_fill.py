@@ -53,6 +53,11 @@ class SheetFill:
         return None if self._here is None else self.entries[self._here]
 
     @property
+    def here_index(self) -> int | None:
+        """The number of the place that comes next."""
+        return self._here
+
+    @property
     def filled(self) -> int:
         """How many places have their value."""
         return sum(entry.channel in self._held for entry in self.entries)
@@ -117,6 +122,12 @@ class SheetFill:
         empty = [entry for entry in there if entry.channel not in self._held]
         self._here = (empty or there)[0].index
         return self.entries[self._here]
+
+    def stand_at(self, index: int) -> None:
+        """Make the place of a number the next one, as a page that shows it wants. Raises BadInput for none."""
+        if not 0 <= index < len(self.entries):
+            raise BadInput("sheet.no_place", row=str(index), place="-")
+        self._here = index
 
     def pass_over(self) -> Entry | None:
         """Leave the rest of this row; the next row comes next."""

@@ -98,12 +98,18 @@ class SheetResult:
         return tuple(row for row in self.rows if row.verdict == Verdict.UNDECIDED)
 
 
-def sheet_result(archive: Archive, sheet: MeasuringSheet, beside: Path | None = None) -> SheetResult:
-    """Every row of a sheet judged with what has been read so far."""
+Known = dict[str, tuple[SheetRow, tuple[EntryValue, ...], RowResult]]
+"""Rows judged before, by number, with what they were judged from: only what changed is worked out again."""
+
+
+def sheet_result(
+    archive: Archive, sheet: MeasuringSheet, beside: Path | None = None, known: Known | None = None
+) -> SheetResult:
+    """Every row of a sheet judged with what has been read so far. ``known`` is filled and used again by its owner."""
     held = values_of(archive, sheet)
     every = entries(sheet)
     rows = tuple(
-        row_result(sheet, row, [e for e in every if e.row is row], held, archive, beside) for row in sheet.rows
+        _again(known, sheet, row, [e for e in every if e.row is row], held, archive, beside) for row in sheet.rows
     )
     machine, visit = machine_of(archive, sheet)
     last = [readings[-1].hash for taken in archive.passes(sheet.id) if (readings := archive.readings(taken.id))]
@@ -112,6 +118,24 @@ def sheet_result(archive: Archive, sheet: MeasuringSheet, beside: Path | None = 
         technician_of(archive, visit), sheet.note, sheet.example, visit.invented, sheet.burden, rows,
         dict(Counter(row.verdict for row in rows)), causes_of(sheet, rows), last[-1].hex() if last else None,
     )  # fmt: skip
+
+
+def _again(
+    known: Known | None,
+    sheet: MeasuringSheet,
+    row: SheetRow,
+    places: Sequence[Entry],
+    held: dict[str, Reading],
+    archive: Archive,
+    beside: Path | None,
+) -> RowResult:
+    read = _plain(row, places, held).entries
+    if known is not None and row.number in known and known[row.number][:2] == (row, read):
+        return known[row.number][2]
+    found = row_result(sheet, row, places, held, archive, beside)
+    if known is not None and row.kind != RESULT:
+        known[row.number] = (row, read, found)
+    return found
 
 
 def judged_row(archive: Archive, sheet: MeasuringSheet, row: SheetRow, beside: Path | None = None) -> RowResult:
