@@ -54,6 +54,8 @@ def commands(tree: App = app, place: tuple[str, ...] = ()) -> Iterator[Command]:
             continue
         found, here = tree[name], (*place, name)
         if any(not inner.startswith("-") for inner in found):
+            if found.default_command is not None:
+                yield command_of(" ".join(here), found)
             yield from commands(found, here)
         else:
             yield command_of(" ".join(here), found)
@@ -66,6 +68,8 @@ def command_of(name: str, found: App) -> Command:
     meanings = dict(meanings_of(listed))
     options = []
     for argument in found.assemble_argument_collection():
+        if argument.names == ("*",):  # a group of options, which follow one by one
+            continue
         meaning = argument.parameter.help or meanings.get(argument.field_info.name, "")
         default = argument.field_info.default
         shown = "" if argument.required or default in (None, False, inspect.Parameter.empty) else f"{default}"

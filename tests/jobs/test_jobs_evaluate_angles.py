@@ -75,7 +75,7 @@ def test_without_axes_only_a_roll_has_a_plain_name(tmp_path: Path, capsys: pytes
     said = answered(capsys, "angles", file)
     assert "EAX (roll)" in said
     assert "ECX (rotation)" in said
-    assert "how the axes lie is not stated" in said
+    assert "Not stated: functional point, readings left out, how the axes lie." in said
     straight = table(tmp_path / "s.csv", "position_mm,EYX_um", [[x, 1.0] for x in X])
     assert "no rotation to use (it has: EYX)" in answered(capsys, "angles", straight, code=1)
 

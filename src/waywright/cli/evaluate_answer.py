@@ -10,6 +10,7 @@ from cyclopts import Parameter
 
 if TYPE_CHECKING:
     from waywright.jobs.asked import Answer
+    from waywright.jobs.stated_record import StatedResult
 
 Flag = Annotated[bool, Parameter(negative="")]
 Reference = Literal["end-points", "least-squares", "minimum-zone"]
@@ -41,19 +42,62 @@ class Way:
     ] = None
 
 
+@Parameter(name="*")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trust:
+    """How far a result can be trusted, and what was agreed about it."""
+
+    uncertainty: Annotated[
+        str | None,
+        Parameter(
+            help="A budget file, or a ready budget to begin with (beam, level, autocollimator, straightedge, "
+            "cross-level): the value is stated with its interval and its whole budget."
+        ),
+    ] = None
+    tolerance: Annotated[
+        str | None,
+        Parameter(
+            help='A tolerance rule in mm, for example "0.02 up to 1000, +0.01 per further 1000, max 0.05", for angles '
+            '"0.02/500"; needs an uncertainty.'
+        ),
+    ] = None
+    burden: Annotated[
+        Literal["supplier", "customer", "shared", "simple"],
+        Parameter(
+            help="Who has to prove: the supplier conformity, the customer non-conformity, shared, or simple acceptance "
+            "as agreed."
+        ),
+    ] = "supplier"
+
+
 PLAIN = Way()
+UNASKED = Trust()
 
 
-def answer(kind: str, way: Way, **options: Any) -> None:
+def answer(kind: str, way: Way, trust: Trust = UNASKED, **options: Any) -> None:
     """Ask the evaluation and show what it says."""
+    from waywright.cli.uncertain_view import print_stated
     from waywright.jobs.asked import Asked, answer_to
 
     found = answer_to(Asked(kind, options), way.archive)
+    stated = stated_with(found, trust)
     draw_and_keep(found, way)
     if way.json:
-        _print_json(found)
+        _print_json(found, stated)
     else:
         _print(found)
+        print_stated(stated)
+
+
+def stated_with(found: Answer, trust: Trust) -> tuple[StatedResult, ...]:
+    """The results with their uncertainty, and their verdict; nothing where no uncertainty was asked for."""
+    if trust.uncertainty is None and trust.tolerance is None:
+        return ()
+    from waywright.jobs.stated_more import stated_of
+    from waywright.jobs.uncertain import StatedOrder
+
+    order = StatedOrder(budget=trust.uncertainty, rule=trust.tolerance, burden=trust.burden, helps=True)
+    return stated_of(found.results, order)
 
 
 def draw_and_keep(found: Answer, way: Way) -> None:
@@ -75,14 +119,14 @@ def _draw(found: Answer, path: Path) -> None:
         write_text(path if number == 1 else path.with_stem(f"{path.stem}-{number}"), drawn(result))
 
 
-def _print_json(found: Answer) -> None:
+def _print_json(found: Answer, stated: tuple[StatedResult, ...]) -> None:
     from waywright.cli import show
 
     results = [
         {"kind": found.asked.kind, **show.plain(each), "basis": show.plain(basis)}
         for each, basis in zip(found.results, found.bases, strict=True)
     ]
-    show.print_json({"results": results})
+    show.print_json({"results": results, **({"stated": stated} if stated else {})})
 
 
 def _print(found: Answer) -> None:

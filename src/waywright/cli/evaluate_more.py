@@ -7,6 +7,7 @@ from typing import Literal
 
 from waywright.cli.evaluate_answer import (
     PLAIN,
+    UNASKED,
     Bridge,
     Code,
     First,
@@ -15,6 +16,7 @@ from waywright.cli.evaluate_answer import (
     Second,
     Straight,
     Table,
+    Trust,
     Way,
     answer,
 )
@@ -48,7 +50,7 @@ def passes(
     )  # fmt: skip
 
 
-def segments(first: First, *more: Path, quantity: Code = None, way: Way = PLAIN) -> None:
+def segments(first: First, *more: Path, quantity: Code = None, trust: Trust = UNASKED, way: Way = PLAIN) -> None:
     """Join a line that was measured in overlapping segments; the first gives the frame.
 
     Parameters
@@ -56,12 +58,12 @@ def segments(first: First, *more: Path, quantity: Code = None, way: Way = PLAIN)
     more
         Readings tables of the other segments.
     """
-    answer("segments", way, files=(first, *more), quantity=quantity)
+    answer("segments", way, trust, files=(first, *more), quantity=quantity)
 
 
-def spatial(file: Table, *, way: Way = PLAIN) -> None:
+def spatial(file: Table, *, trust: Trust = UNASKED, way: Way = PLAIN) -> None:
     """Straightness in space: the smallest cylinder around both planes of a line (two straightnesses of one axis)."""
-    answer("spatial", way, file=file)
+    answer("spatial", way, trust, file=file)
 
 
 def angles(file: Table, *, quantity: Code = None, way: Way = PLAIN) -> None:
@@ -69,7 +71,9 @@ def angles(file: Table, *, quantity: Code = None, way: Way = PLAIN) -> None:
     answer("angles", way, file=file, quantity=quantity)
 
 
-def twist(file: Table, *, quantity: Code = None, gauge_mm: float | None = None, way: Way = PLAIN) -> None:
+def twist(
+    file: Table, *, quantity: Code = None, gauge_mm: float | None = None, trust: Trust = UNASKED, way: Way = PLAIN
+) -> None:
     """Twist from the roll along a line, for example `ECZ_um_per_m`.
 
     Parameters
@@ -77,7 +81,7 @@ def twist(file: Table, *, quantity: Code = None, gauge_mm: float | None = None, 
     gauge_mm
         Distance of the two ways: the twist as a height difference over it.
     """
-    answer("twist", way, file=file, quantity=quantity, gauge_mm=gauge_mm)
+    answer("twist", way, trust, file=file, quantity=quantity, gauge_mm=gauge_mm)
 
 
 def squareness(
@@ -89,6 +93,7 @@ def squareness(
     turned_first: Path | None = None,
     turned_second: Path | None = None,
     reference: Lines = "least-squares",
+    trust: Trust = UNASKED,
     way: Way = PLAIN,
 ) -> None:
     """Squareness of two axes, each measured along one arm of a square, in the direction of the other axis.
@@ -110,8 +115,8 @@ def squareness(
         raise BadInput("cli.turned_both")
     turned = None if turned_first is None or turned_second is None else (turned_first, turned_second)
     answer(
-        "squareness", way, first=first, second=second, name=code, artefact_um_per_m=artefact_um_per_m, turned=turned,
-        reference=reference,
+        "squareness", way, trust, first=first, second=second, name=code, artefact_um_per_m=artefact_um_per_m,
+        turned=turned, reference=reference,
     )  # fmt: skip
 
 
@@ -152,6 +157,7 @@ def parallelism(
     first_is: Subject = "line",
     second_is: Subject = "line",
     reference: Lines = "least-squares",
+    trust: Trust = UNASKED,
     way: Way = PLAIN,
 ) -> None:
     """Parallelism of two lines along one axis, and how much of its uncertainty is the link between them.
@@ -174,12 +180,14 @@ def parallelism(
 
     tie = Tie(bridge=bridge, level=level, level_base_mm=level_base_mm, beam_um_per_m=link_uncertainty_um_per_m)
     answer(
-        "parallelism", way, first=first, second=second, quantity=quantity, tie=tie, reference=reference,
+        "parallelism", way, trust, first=first, second=second, quantity=quantity, tie=tie, reference=reference,
         subjects=(first_is, second_is),
     )  # fmt: skip
 
 
-def guideway(file: Table, *, quantity: Straight, against: Flag = False, way: Way = PLAIN) -> None:
+def guideway(
+    file: Table, *, quantity: Straight, against: Flag = False, trust: Trust = UNASKED, way: Way = PLAIN
+) -> None:
     """Shape of a guideway, averaged over the carriage, from its rotation: EAZ for EYZ, EBZ for EXZ.
 
     Parameters
@@ -187,7 +195,7 @@ def guideway(file: Table, *, quantity: Straight, against: Flag = False, way: Way
     against
         Positions grow against the positive direction of the axis (counted from its far end, or a moving table).
     """
-    answer("guideway", way, file=file, quantity=quantity, sense=-1 if against else 1)
+    answer("guideway", way, trust, file=file, quantity=quantity, sense=-1 if against else 1)
 
 
 def flatness(
@@ -214,7 +222,7 @@ def flatness(
     answer("flatness", way, file=file, reference=reference, through=through, own_zero=own_zero)
 
 
-def level(file: Path, *, base_mm: float, beam: Flag = False, way: Way = PLAIN) -> None:
+def level(file: Path, *, base_mm: float, beam: Flag = False, trust: Trust = UNASKED, way: Way = PLAIN) -> None:
     """Heights from a level stepped along a way by its own base.
 
     Parameters
@@ -226,7 +234,7 @@ def level(file: Path, *, base_mm: float, beam: Flag = False, way: Way = PLAIN) -
     beam
         Take the curvature of the earth out, to compare with a beam.
     """
-    answer("level", way, file=file, base_mm=base_mm, beam=beam)
+    answer("level", way, trust, file=file, base_mm=base_mm, beam=beam)
 
 
 def positioning(file: Table, *, way: Way = PLAIN) -> None:

@@ -90,10 +90,10 @@ def _reference(result: object) -> str | None:
 def _passes(header: Sequence[str], rows: Sequence[Sequence[str]]) -> tuple[int, ...]:
     """The numbers of the passes of a table; without them, passes are counted by direction from 1.
 
-    A table that is none of readings (a ram, a grid of heights) has no passes.
+    A table that is none of readings (a ram, a grid of heights, closures) has no passes.
     """
     names = [name.lower() for name in header]
-    if not any(_CODE.match(name) for name in names):
+    if "first_s" in names or not any(_CODE.match(name) for name in names):
         return ()
     if "pass" in names:
         written = {row[names.index("pass")] for row in rows}

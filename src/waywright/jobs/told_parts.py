@@ -30,14 +30,25 @@ def basis_told(basis: Basis) -> Told:
         *_sources(basis),
         *([] if basis.reference is None else [Reason("results.rests_reference", _line_key(basis.reference))]),
         *([] if len(basis.segments) < 2 else [_say("results.rests_segments", segments=_numbers(basis.segments))]),
-        _point(basis),
-        _left_out(basis),
+        *_point(basis),
+        *_left_out(basis),
         *(
             _say("results.rests_positive", code=code, direction_key=f"quantities.{direction}")
             for code, direction in basis.positive.items()
         ),
-        *([] if basis.positive else [_say("results.rests_iso")]),
+        *_unstated(basis),
     )
+
+
+def _unstated(basis: Basis) -> Told:
+    point = basis.functional_point is None and basis.functional_point_mm is None
+    open_ones = {
+        "results.unstated_point": point,
+        "results.unstated_left_out": basis.excluded is None,
+        "results.unstated_axes": not basis.positive,
+    }
+    keys = tuple(key for key, unstated in open_ones.items() if unstated)
+    return (Reason("results.rests_unstated", {"what_keys": keys}),) if keys else ()
 
 
 def _sources(basis: Basis) -> Told:
@@ -56,21 +67,19 @@ def _line_key(reference: str) -> dict[str, str]:
     return {"reference_key": f"results.line.{reference}"}
 
 
-def _point(basis: Basis) -> Reason:
+def _point(basis: Basis) -> Told:
     if basis.functional_point_mm is not None:
         along, up, towards = basis.functional_point_mm
-        return _say("results.rests_point_mm", along=along, up=up, towards=towards)
-    if basis.functional_point is not None:
-        return _say("results.rests_point", point=basis.functional_point)
-    return _say("results.rests_no_point")
+        return (_say("results.rests_point_mm", along=along, up=up, towards=towards),)
+    return () if basis.functional_point is None else (_say("results.rests_point", point=basis.functional_point),)
 
 
-def _left_out(basis: Basis) -> Reason:
+def _left_out(basis: Basis) -> Told:
     if basis.excluded is None:
-        return _say("results.rests_excluded_unknown")
+        return ()
     if basis.excluded == 0:
-        return _say("results.rests_excluded_none")
-    return _say("results.rests_excluded", count=basis.excluded, why="; ".join(basis.excluded_why))
+        return (_say("results.rests_excluded_none"),)
+    return (_say("results.rests_excluded", count=basis.excluded, why="; ".join(basis.excluded_why)),)
 
 
 def _numbers(numbers: tuple[int, ...]) -> str:

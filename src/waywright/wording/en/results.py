@@ -36,8 +36,8 @@ TEXT = {
     "results.twist_height": "Over a gauge of {gauge_mm:.0f} mm that is a height difference of {value_um:.1f} µm.",
     "results.straight": (
         "{code}: straight within {value_um:.1f} µm about {reference}, largest {largest:+.1f} at {largest_mm:.0f} mm, "
-        "smallest {smallest:+.1f} at {smallest_mm:.0f} mm, {stations} stations; {end_points:.1f} µm about the end points, "
-        "{least_squares:.1f} about the least-squares line, {minimum_zone:.1f} in the minimum zone."
+        "smallest {smallest:+.1f} at {smallest_mm:.0f} mm, {stations} stations; {end_points:.1f} µm about the end "
+        "points, {least_squares:.1f} about the least-squares line, {minimum_zone:.1f} in the minimum zone."
     ),
     "results.straight_local": (
         "Over any {window_mm:.0f} mm at most {value_um:.1f} µm, worst from {start_mm:.0f} mm on."
@@ -186,8 +186,8 @@ TEXT = {
         "Standard uncertainty of one value: machine up to {machine_um:.2f} µm, straightedge up to {own_um:.2f} µm."
     ),
     "results.straightedge_sag": (
-        "Sag of the straightedge between {low_um:+.2f} and {high_um:+.2f} µm is taken out, with a standard uncertainty of "
-        "{share:.0%} of it."
+        "Sag of the straightedge between {low_um:+.2f} and {high_um:+.2f} µm is taken out, with a standard uncertainty "
+        "of {share:.0%} of it."
     ),
     "results.straightedge_no_sag": (
         "No sag was taken out. In the vertical plane it stays in the machine's figure: give the supports."
@@ -199,14 +199,16 @@ TEXT = {
     "results.rests_segments": "Segments: {segments}.",
     "results.rests_point": "Functional point: {point}.",
     "results.rests_point_mm": (
-        "Functional point: {along:+g} mm along, {up:+g} mm up, {towards:+g} mm towards the operator of the position read."
+        "Functional point: {along:+g} mm along, {up:+g} mm up, {towards:+g} mm towards the operator of the position "
+        "read."
     ),
-    "results.rests_no_point": "Functional point not stated.",
     "results.rests_excluded": "Readings left out: {count} ({why}).",
+    "results.rests_unstated": "Not stated: {what}.",
+    "results.unstated_point": "functional point",
+    "results.unstated_left_out": "readings left out",
+    "results.unstated_axes": "how the axes lie",
     "results.rests_excluded_none": "No reading was left out.",
-    "results.rests_excluded_unknown": "Whether readings were left out is not stated.",
     "results.rests_positive": "{code} is positive {direction}.",
-    "results.rests_iso": "Signs as in the table; how the axes lie is not stated.",
     "results.line.end-points": "end points",
     "results.line.least-squares": "least squares",
     "results.line.minimum-zone": "minimum zone",
