@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -103,13 +103,12 @@ def report_data(archive: Archive, measured: Sequence[MeasuredLine], order: Repor
         row.recorded_utc > last.signed_utc and is_change(row.kind) for row in part.records
     )
     revision = 1 if last is None else last.revision + (1 if changed else 0)
-    own = tuple(each for each in signed if each.revision == revision)
-    return ReportData(
+    data = ReportData(
         format=FORMAT,
         software=__version__,
         algorithm=ALGORITHM_VERSION,
         made_utc=_made_utc(part, measured),
-        order=read_order(order),
+        order=read_order(order, measured),
         lines=tuple(each.line.id for each in measured),
         visit=part,
         number=number_of(archive, visit),
@@ -117,9 +116,16 @@ def report_data(archive: Archive, measured: Sequence[MeasuredLine], order: Repor
         since=last.signed_utc if last is not None and changed else None,
         since_revision=last.revision if last is not None and changed else None,
         root=root_of(heads_of(part)),
-        signatures=own,
-        signers={str(each.person_id): archive.load(Person, each.person_id).name for each in own},
     )
+    return _with_signatures(archive, data, [each for each in signed if each.revision == revision])
+
+
+def _with_signatures(archive: Archive, data: ReportData, signed: Sequence[SignedReport]) -> ReportData:
+    """Only those that signed just this: another reference line or rule is another report."""
+    now = content_sha256(data)
+    own = tuple(each for each in signed if each.content_sha256 == now)
+    names = {str(each.person_id): archive.load(Person, each.person_id).name for each in own}
+    return replace(data, signatures=own, signers=names)
 
 
 def number_of(archive: Archive, visit: Visit) -> str:

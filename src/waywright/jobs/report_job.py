@@ -25,6 +25,7 @@ from waywright.report import (
     SealContent,
 )
 from waywright.visit import Adjustment, Person, ReportNote, Visit
+from waywright.wording import speaking
 
 _NOT_A_CHANGE = ("signature", "report", "result", "tally", "person", "belief")
 """Kinds that are made by reporting itself, or speak of no fact of the report."""
@@ -32,6 +33,11 @@ _NOT_A_CHANGE = ("signature", "report", "result", "tally", "person", "belief")
 
 def report_content(archive: Archive, lines: Sequence[MeasuredLine], data: ReportData) -> ReportContent:
     """What the report of some lines of one visit says. Raises BadInput where there is nothing to report."""
+    with speaking(data.order.language.partition("+")[0]):
+        return _content(archive, lines, data)
+
+
+def _content(archive: Archive, lines: Sequence[MeasuredLine], data: ReportData) -> ReportContent:
     visit, order = lines[0].visit, data.order
     people = {person.id: person for person in archive.people()}
     names = {identity: person.name for identity, person in people.items() if person.name}

@@ -52,9 +52,9 @@ def judged_content(
 
 
 def _budget(measured: MeasuredLine, order: ReportOrder) -> Budget:
-    if order.budget_text is not None:
-        return _budget_of_text(order.budget_text)
-    return budget_of(order.budget or ready_method(measured))
+    name = order.budget or ready_method(measured)
+    text = order.budget_texts.get(name)
+    return budget_of(name) if text is None else _budget_of_text(text)
 
 
 def _judged(
@@ -169,16 +169,20 @@ def _verdict(
     )
 
 
-def read_order(order: ReportOrder) -> ReportOrder:
-    """The order with the text of its budget file, so that it can be computed again elsewhere.
+def read_order(order: ReportOrder, lines: Sequence[MeasuredLine]) -> ReportOrder:
+    """The order with the text of every budget it uses, so that it can be computed again elsewhere and later.
 
     Raises BadInput for a file or a rule that cannot be read.
     """
     if order.rule is not None:
         tolerance(order.rule)
-    if order.budget is None or order.budget in METHODS or order.budget_text is not None:
+    if not order.uncertainty or order.budget_texts:
         return order
-    return replace(order, budget_text=budget_text(budget_of(order.budget)), budget=Path(order.budget).name)
+    if order.budget is not None:
+        name = order.budget if order.budget in METHODS else Path(order.budget).name
+        return replace(order, budget=name, budget_texts={name: budget_text(budget_of(order.budget))})
+    methods = sorted({ready_method(each) for each in lines})
+    return replace(order, budget_texts={name: budget_text(budget_of(name)) for name in methods})
 
 
 def _budget_of_text(text: str) -> Budget:

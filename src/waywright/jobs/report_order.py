@@ -21,16 +21,17 @@ LARGEST_DATA = 200_000_000
 class ReportOrder:
     """What is wanted of a report; everything that decides what it says beside the readings.
 
-    ``budget`` is a budget file or the name of a ready one (None: the ready one of the method), ``budget_text`` the text
-    of that file once it was read. ``rule`` is a tolerance rule for whatever the plan has none for. ``uncertainty``
-    False leaves uncertainty and verdicts away. ``language`` is "en", "de" or "en+de", ``paper`` "a4" or "us-letter".
+    ``budget`` is a budget file or the name of a ready one (None: the ready one of the method), ``budget_texts`` the
+    text of every budget used, by its name, once it was read. ``rule`` is a tolerance rule for whatever the plan has
+    none for. ``uncertainty`` False leaves uncertainty and verdicts away. ``language`` is "en", "de" or "en+de", ``paper``
+    "a4" or "us-letter".
     """
 
     reference: str = "least-squares"
     window_mm: float | None = None
     uncertainty: bool = True
     budget: str | None = None
-    budget_text: str | None = None
+    budget_texts: dict[str, str] = field(default_factory=dict)
     rule: str | None = None
     burden: str = "supplier"
     language: str = "en"
