@@ -9,17 +9,20 @@ from pathlib import Path
 
 import pytest
 from nicegui.testing import User
+from nicegui.testing.user_interaction import UserInteraction
 
-from made_pages import gone, see, tell
+from made_pages import gone, see, tell, until
 from waywright.archive import open_archive
 from waywright.clocks import SystemClock, new_id
 from waywright.correct.turning import Turn
 from waywright.jobs.new_machine import plain_machine
+from waywright.jobs.rounds import rounds_of
 from waywright.jobs.typed import append_typed, begin_typed_pass, end_typed_pass
 from waywright.machine import Machine
 from waywright.quantities import Axes
 from waywright.visit import Line, Visit
 from waywright.web.desk import Desk
+from waywright.web.elements import Press
 from waywright.web.ring import turn_ring
 
 
@@ -48,28 +51,71 @@ def measured(path: Path, machine: Machine) -> Line:
     return line
 
 
-def test_nothing_is_to_be_turned_before_everything_is_confirmed(tmp_path: Path) -> None:
+def story_to_the_first_support(user: User) -> object:
+    """Answer for the bow, plan, begin the round, confirm each thing on its own."""
+    from nicegui import ui
+
+    async def tell_it() -> None:
+        await see(user, "Is this bow the bed's?")
+        user.find("go on to the plan").click()
+        await see(user, "Say why")
+        user.find("why supports are turned all the same").type("top and foot read alike")
+        user.find("go on to the plan").click()
+        await see(user, "work out what to turn")
+        user.find("work out what to turn").click()
+        await see(user, "µm now. After these moves")
+        user.find("begin this round").click()
+        await see(user, "Before anything is turned, confirm each")
+        await gone(user, "turn now · ")
+        answers = iter(("main switch off, padlock 14", "no vertical axis here", "cribs of oak under both ends"))
+        for _ in range(6):
+            fields = sorted(user.find(ui.input).elements, key=lambda each: each.id)
+            maker = "maker" in str(fields[0].props["label"])
+            fields[0].set_value("500" if maker else next(answers))
+            before = len(fields)
+            presses = sorted(user.find("confirm").elements, key=lambda each: each.id)
+            UserInteraction(user, {next(each for each in presses if isinstance(each, Press))}, None).click()
+            if before == 1:
+                break
+            await until(lambda before=before: len(confirm_fields(user)) < before)
+        await see(user, "turn now · 1 of ")
+
+    return tell_it()
+
+
+def confirm_fields(user: User) -> list[object]:
+    """The open lines to answer on."""
+    from nicegui import ui
+
+    try:
+        return list(user.find(ui.input).elements)
+    except AssertionError:
+        return []
+
+
+def test_a_round_is_turned_only_after_every_confirmation(tmp_path: Path) -> None:
     line = measured(tmp_path / "a.sqlite", machine_on(4))
 
     async def story(user: User, desk: Desk) -> None:
-        from nicegui import ui
-
         await user.open(f"/line/{line.id}/correct")
-        user.find("work out what to turn").click()
-        await see(user, "Before anything is turned, confirm each")
-        await see(user, "µm now. After these moves")
-        await gone(user, "turn now · ")
-        boxes = sorted(user.find(ui.checkbox).elements, key=lambda element: element.id)
-        for each in boxes[:-1]:
-            each.set_value(True)
-        await gone(user, "turn now · ")
-        boxes[-1].set_value(True)
-        await see(user, "turn now · 1 of ")
+        await story_to_the_first_support(user)
+        (made,) = rounds_of(desk.archive, line.visit_id)
+        assert len(made.confirmations) == len(made.to_confirm)
+        assert all(each.answer for each in made.confirmations)
         await see(user, "Sheet for the fitter")
-        boxes[0].set_value(False)
-        await gone(user, "turn now · ")
+        for at in range(len(made.moves)):
+            await see(user, f"turn now · {at + 1} of {len(made.moves)}")
+            user.find("done, next support").click()
+            await until(lambda at=at: told_moves(desk, line) == at + 1)
+        await see(user, "Every support of this round has been turned.")
 
     tell(tmp_path / "a.sqlite", story)
+
+
+def told_moves(desk: Desk, line: Line) -> int:
+    """How many moves the fitter has told."""
+    (made,) = rounds_of(desk.archive, line.visit_id)
+    return sum(move.done_um is not None for move in made.moves)
 
 
 def test_a_bed_without_supports_is_said(tmp_path: Path) -> None:
@@ -77,6 +123,10 @@ def test_a_bed_without_supports_is_said(tmp_path: Path) -> None:
 
     async def story(user: User, desk: Desk) -> None:
         await user.open(f"/line/{line.id}/correct")
+        await see(user, "Is this bow the bed's?")
+        user.find("why supports are turned all the same").type("top and foot read alike")
+        user.find("go on to the plan").click()
+        await see(user, "work out what to turn")
         user.find("work out what to turn").click()
         await see(user, "B-4")
         await see(user, "support")

@@ -83,10 +83,51 @@ def test_the_local_window_and_the_allowed_width_are_said(made: tuple[Path, Line]
         slider.set_value(1000)
         await see(user, "local: over any 1000 mm")
         await see(user, "height (EYZ): over any 1000 mm at most")
-        user.find("allowed, µm").type("10")
+        user.find("tolerance rule").type("10 um")
         await see(user, "10 µm allowed, laid where it fits best")
 
     tell(made[0], story)
+
+
+def test_values_stand_with_uncertainty_noise_floor_verdict_and_reason(made: tuple[Path, Line]) -> None:
+    """The made line is bowed by 30 um: 10 um are not kept, 100 um are, and both are said with their reason."""
+
+    async def story(user: User, desk: Desk) -> None:
+        await user.open(f"/line/{made[1].id}/judge")
+        await see(user, "U = ")
+        await see(user, "A perfect way would have read ")
+        user.find("tolerance rule").type("10 um")
+        await see(user, "○ does not conform · ")
+        await see(user, "does the true value keep it")
+        user.find("tolerance rule").clear().type("100 um")
+        await see(user, "● conforms · ")
+        user.find("tolerance rule").clear().type("0.02 upto 1000")
+        await see(user, "The tolerance rule cannot be read at character")
+
+    tell(made[0], story)
+
+
+def test_the_bed_stands_in_space_and_the_bow_is_challenged(made: tuple[Path, Line]) -> None:
+    async def story(user: User, desk: Desk) -> None:
+        import json
+
+        await user.open(f"/line/{made[1].id}/judge")
+        await see(user, "The bed in space")
+        (view,) = [each for each in user.find(kind=ui_element()).elements if "data-scene" in each.props]
+        scene = json.loads(view.props["data-scene"])
+        assert len(scene["now"]["front"]) == len(scene["now"]["rear"]) == 21
+        bed = desk.line(str(made[1].id))[0].bed
+        assert [each["name"] for each in scene["supports"]] == [each.name for each in (bed.supports if bed else ())]
+        await see(user, "Measure at another hour")
+
+    tell(made[0], story)
+
+
+def ui_element() -> type:
+    """The kind of every element."""
+    from nicegui import ui
+
+    return ui.element
 
 
 def test_an_unknown_line_is_said(made: tuple[Path, Line]) -> None:

@@ -62,7 +62,7 @@ class _View:
         if not times or not values:
             raise BadInput("drawing.lengths", positions=len(times), values=len(values))
         low, high = min([*values, scene.wished_um]), max([*values, scene.wished_um])
-        return cls(width, (min(times), max(max(times), 2 * min(times))), (low / 1.3, high * 1.3))
+        return cls(width, (min(times), max(*times, 2 * min(times))), (low / 1.3, high * 1.3))
 
     def x(self, time_s: float) -> float:
         share = math.log(time_s / self.time_s[0]) / math.log(self.time_s[1] / self.time_s[0])

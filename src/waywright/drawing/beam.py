@@ -46,7 +46,7 @@ class _View:
     def of(cls, scene: BeamScene, width: float) -> _View:
         far = max(scene.distance_m) * 1.04 or 1.0
         lies = (scene.shift_um, scene.shift_um + scene.tilt_um_per_m * far, *scene.reading_um)
-        largest = max(max(map(abs, lies)), 1.0)
+        largest = max(1.0, *map(abs, lies))
         px_per_m = (width - _LEFT - _RIGHT) / far
         factor = round_down(_SPREAD / largest / (px_per_m / 1e6))
         return cls(width, far, factor, factor * px_per_m / 1e6)

@@ -22,7 +22,7 @@ DESK = "desk"
 _OPEN = ("/pair", "/theme.css", "/fonts/", "/static/")
 _LOOK = (*_OPEN, "/phone", "/live")
 _READ = "/api/v1/"
-_TAKE = ("/phone/take", "/phone/again")
+_TAKE = ("/phone/take", "/phone/again", "/adjusting/seen")
 _HEADERS = {
     "content-security-policy": (
         "default-src 'self'; script-src 'self' 'unsafe-inline' 'unsafe-eval'; style-src 'self' 'unsafe-inline'; "
@@ -32,7 +32,7 @@ _HEADERS = {
     "x-content-type-options": "nosniff",
     "x-frame-options": "DENY",
     "referrer-policy": "same-origin",
-    "permissions-policy": "camera=(), microphone=(), geolocation=()",
+    "permissions-policy": "camera=(), microphone=(self), geolocation=()",
 }
 
 

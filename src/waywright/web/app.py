@@ -53,6 +53,11 @@ def make_app(desk: Desk, phone_address: str | None = None, pairings: Pairings | 
     async def live(socket: WebSocket) -> None:
         await serve_live(desk, socket)
 
+    @app.post("/adjusting/seen", include_in_schema=False)
+    def seen() -> dict[str, str]:
+        desk.adjusting.seen()
+        return {"said": ""}
+
     shelf = ReportShelf(desk)
     _serve_reports(app, desk, shelf)
     serve_api(app, desk, shelf)

@@ -7,12 +7,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from waywright.drawing import VARIABLES, CurveScene, Series, curve, plain_number, signed
+from waywright.drawing import VARIABLES, CurveScene, Series, curve
 from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.measured import MeasuredLine, joined, on_screen
 from waywright.machine import Machine
-from waywright.quantities import Code, screen_direction
+from waywright.quantities import Code, code, screen_direction
 from waywright.readings.records import Floats
+from waywright.web.display import amount, deviation, display, place, place_unit, unit_for
 from waywright.web.saying import REFERENCES, direction_word, pass_words, unit_of, word_of
 from waywright.web.scenes import about
 from waywright.wording import text
@@ -34,7 +35,14 @@ def curve_of(
     """The curves of a quantity, broad and narrow, by name of their width."""
     scene = _scene(measured, quantity, reference, tolerance_um, earlier)
     return {
-        name: curve(scene, palette=VARIABLES, width=width, height=300.0, ident=f"curve-{quantity.text}-{name}")
+        name: curve(
+            scene,
+            palette=VARIABLES,
+            width=width,
+            height=300.0,
+            language=display().language,
+            ident=f"curve-{quantity.text}-{name}",
+        )
         for name, width in (("broad", BROAD_PX), ("narrow", NARROW_PX))
     }
 
@@ -59,7 +67,7 @@ def _scene(
         unit_of(quantity),
         text(f"drawing.about.{chosen}"),
         grows_left=zero is not None and zero.sense < 0,
-        tolerance=tolerance_um if quantity.is_straightness else None,
+        tolerance=tolerance_um * unit_for(quantity).per if tolerance_um and quantity.is_straightness else None,
     )
 
 
@@ -74,8 +82,9 @@ def _series(measured: MeasuredLine, quantity: Code, reference: str) -> Iterator[
 
 
 def _one(name: str, position_mm: Floats, value: Floats, quantity: Code, reference: str) -> Series:
-    _, deviation = about(position_mm, value, reference if quantity.is_straightness else "none")
-    return Series(name, tuple(position_mm.tolist()), tuple(deviation.tolist()))
+    _, about_line = about(position_mm, value, reference if quantity.is_straightness else "none")
+    shown = about_line * unit_for(quantity).per
+    return Series(name, tuple(position_mm.tolist()), tuple(shown.tolist()))
 
 
 def reversal_words(measured: MeasuredLine, quantity: Code) -> str:
@@ -90,9 +99,9 @@ def reversal_words(measured: MeasuredLine, quantity: Code) -> str:
     return text(
         "web.reversal",
         word=word_of(quantity, measured.machine),
-        value=signed(float(reversal[at])),
+        value=deviation(quantity, float(reversal[at])),
         unit=unit_of(quantity),
-        position_mm=plain_number(float(mean.position_mm[at])),
+        place=f"{place(float(mean.position_mm[at]))} {place_unit()}",
     )
 
 
@@ -106,20 +115,18 @@ def result_heads() -> list[str]:
 
 def result_rows(results: Sequence[StraightnessResult], machine: Machine) -> list[tuple[str, list[str]]]:
     """A row for every quantity and pass; the row of what counts (the mean, or the only pass) has the id "counts"."""
-    from waywright.quantities import code
-
     last = {result.code: result for result in results}
     rows = []
     for result in results:
         passes = text("web.mean_of", passes=result.passes)
         if result.pass_number is not None:
             passes = text("web.pass", number=result.pass_number, direction=text(f"web.{result.direction}"))
-        chosen = result.chosen
+        chosen, quantity = result.chosen, code(result.code)
         cells = [
-            f"{word_of(code(result.code), machine)} ({result.code})",
+            f"{word_of(quantity, machine)} ({result.code})",
             passes,
-            f"{signed(chosen.largest_um)} · {plain_number(chosen.largest_at_mm)} mm",
-            f"{signed(chosen.smallest_um)} · {plain_number(chosen.smallest_at_mm)} mm",
+            f"{deviation(quantity, chosen.largest_um)} · {place(chosen.largest_at_mm)} {place_unit()}",
+            f"{deviation(quantity, chosen.smallest_um)} · {place(chosen.smallest_at_mm)} {place_unit()}",
             *(_value(result, name) for name in REFERENCES),
         ]
         rows.append(("counts" if last[result.code] is result else "", cells))
@@ -127,14 +134,12 @@ def result_rows(results: Sequence[StraightnessResult], machine: Machine) -> list
 
 
 def _value(result: StraightnessResult, name: str) -> str:
-    figure = plain_number(result.by_reference[name].value_um, 1)
+    figure = amount(code(result.code), result.by_reference[name].value_um)
     return f"▸ {figure}" if name == result.reference else figure
 
 
 def local_sentences(results: Sequence[StraightnessResult], machine: Machine) -> list[str]:
     """Local straightness of what counts, or why it is not judged."""
-    from waywright.quantities import code
-
     said = []
     for result in {result.code: result for result in results}.values():
         local = result.local

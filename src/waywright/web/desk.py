@@ -14,7 +14,8 @@ from waywright.clocks import Clock, ScaledClock, SystemClock
 from waywright.errors import BadInput
 from waywright.files.setup_file import SetUpFile
 from waywright.instruments import Instrument, read_instrument
-from waywright.jobs.begin import Begun, keep, resume
+from waywright.jobs.begin import Begun, keep, resume, resume_with
+from waywright.jobs.line_again import line_again
 from waywright.jobs.measured import MeasuredLine, measured_line
 from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.practise import TECHNICIAN, facts_of
@@ -22,6 +23,7 @@ from waywright.jobs.visits import line_of
 from waywright.machine import Machine
 from waywright.simulation import Workshop
 from waywright.visit import Line, Visit
+from waywright.web.adjusting import Adjusting
 from waywright.web.session import Session
 from waywright.web.state import MeasuringState
 
@@ -44,6 +46,7 @@ class Desk:
         """The server's loop, known once it runs; before that there are no pages to tell."""
         self._new: set[str] = set()
         self._measured: dict[UUID, tuple[int, MeasuredLine]] = {}
+        self.adjusting = Adjusting(self)
 
     @property
     def clock(self) -> Clock:
@@ -129,6 +132,18 @@ class Desk:
         """Connect instruments to a line that was begun before."""
         await self._open(resume(self.archive, line, files), SystemClock(), None)
 
+    async def measure_again(self, line: Line) -> Line:
+        """The same line as left; what is connected goes on with it."""
+        again = line_again(self.archive, line, self.clock)
+        session, self.session = self.session, None
+        if session is not None:
+            files = session.begun.instruments
+            workshop = await asyncio.to_thread(session.hand_over)
+            begun = resume_with(self.archive, again, files)
+            await self._open(begun, session.clock, workshop)
+        self.touched("phase")
+        return again
+
     def arm(self, order: CaptureOrder) -> None:
         """Arm passes on what is connected."""
         if self.session:
@@ -171,5 +186,6 @@ class Desk:
     async def _open(self, begun: Begun, clock: Clock, workshop: Workshop | None) -> None:
         await self.let_go()
         self.session = Session(self.archive_path, begun, clock, self.touched, workshop)
+        self.session.on_figures = self.adjusting.look
         self.session.start()
         self.touched("phase")

@@ -31,6 +31,13 @@ def head(title: str, *, line: Line | None = None, machine: Machine | None = None
     ui.page_title(f"{title} · Waywright")
     ui.add_head_html(_EARLY + f'<script>document.documentElement.lang = "{spoken()}";</script>')
     ui.add_body_html('<script src="/static/live.js" defer></script>')
+    with box("alarm") as alarm:
+        alarm._props["data-alarm"], alarm._props["hidden"] = "yes", True
+        alarm.props('role="alertdialog" aria-live="assertive"')
+        Words(text("rounds.alarm_title"), "stop")
+        Words("", "what")
+        seen = Press(text("rounds.alarm_seen"), classes="next")
+        seen._props["data-does"], seen._props["data-post"] = "post", "/adjusting/seen"
     with box("head", "header"):
         To(text("web.name"), "/", "name")
         if line is not None:
@@ -46,6 +53,7 @@ def head(title: str, *, line: Line | None = None, machine: Machine | None = None
         with box("tools"):
             if here != "machines":
                 To(text("web.machines"), "/", "press quiet")
+            To(text("sheet.page.link"), "/sheets", "press quiet")
             with box("more", "details"):
                 Words(text("web.more"), "press quiet", "summary")
                 with box("menu"):

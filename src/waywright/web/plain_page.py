@@ -14,8 +14,9 @@ from waywright.wording import spoken, text
 def plain_page(title: str, body: str, status: int = 200) -> Response:
     """``body`` is markup made here, with everything from outside escaped."""
     return HTMLResponse(
-        f'<!doctype html><html lang="{spoken()}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, '
-        f'initial-scale=1"><title>{escape(title)} · Waywright</title><link rel="icon" href="/static/favicon.svg">'
+        f'<!doctype html><html lang="{spoken()}"><head><meta charset="utf-8">'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">'
+        f'<title>{escape(title)} · Waywright</title><link rel="icon" href="/static/favicon.svg">'
         f'<link rel="stylesheet" href="/theme.css"></head><body>{body}</body></html>',
         status,
         {"Cache-Control": "no-store"},

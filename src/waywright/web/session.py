@@ -12,8 +12,10 @@ from pathlib import Path
 
 from waywright.archive import Archive, open_archive
 from waywright.capture import Live
+from waywright.capture.live import with_batch
 from waywright.clocks import Clock
 from waywright.errors import WaywrightError
+from waywright.instruments import Happening, SampleBatch
 from waywright.jobs.begin import Begun
 from waywright.jobs.connected import Connected
 from waywright.jobs.figures import meanings_on_screen, position_on_line
@@ -43,6 +45,8 @@ class Session:
         self.begun = begun
         self.clock = clock
         self.recorder = Recorder()
+        self.on_figures: Callable[[MeasuringState], None] = _nobody
+        """Told of every new figure, in the session's thread."""
         self.state = MeasuringState(
             state.CONNECTING,
             begun.line.id,
@@ -77,6 +81,12 @@ class Session:
     def stop(self) -> None:
         """Stop the pass; it can be continued."""
         self._with_taking(lambda taking: taking.stop())
+
+    def hand_over(self) -> Workshop | None:
+        """Close, and leave the invented workshop open for another line."""
+        workshop, self._workshop = self._workshop, None
+        self.close()
+        return workshop
 
     def close(self) -> None:
         """Stop what runs, let the instruments go and wait until all is kept."""
@@ -124,7 +134,7 @@ class Session:
     async def _measure(self) -> None:
         self._loop = asyncio.get_running_loop()
         with open_archive(self._path, create=True, clock=self.clock) as archive:
-            async with Connected(self.begun, self.clock, self.recorder.look) as connected:
+            async with Connected(self.begun, self.clock, self._heard) as connected:
                 watching = asyncio.create_task(self._keep_figures(connected))
                 try:
                     while (order := await self._orders.get()) is not None:
@@ -133,6 +143,13 @@ class Session:
                     watching.cancel()
                     await asyncio.gather(watching, return_exceptions=True)
         self._tell(phase=state.IDLE)
+
+    def _heard(self, source: str, item: SampleBatch | Happening) -> None:
+        """Every batch, before it goes on: kept for tests of the set-up; the newest figures while no pass runs."""
+        self.recorder.look(source, item)
+        if self.state.phase == state.ARMED or isinstance(item, Happening) or not len(item.time_s):
+            return
+        self._show(with_batch(replace(self.state.live, state=""), item, self.begun.position_channel))
 
     async def _keep_figures(self, connected: Connected) -> None:
         """The figures with their health, a few times a second; all channels heard makes the session ready."""
@@ -144,12 +161,7 @@ class Session:
             await asyncio.sleep(_FIGURES_EVERY_S)
 
     def _show_figures(self, connected: Connected) -> None:
-        figures = connected.figures()
-        position = next((item.value for item in figures if item.channel == self.begun.position_channel), None)
-        self.state = replace(self.state, figures=figures)
-        if self.state.phase != state.ARMED and position is not None:
-            newest = connected.health.newest()
-            self._show(replace(Live(), position_mm=position, latest=newest, state=""))
+        self.state = replace(self.state, figures=connected.figures())
 
     async def _take(self, archive: Archive, connected: Connected, order: CaptureOrder) -> None:
         taking = connected.taking(
@@ -160,7 +172,8 @@ class Session:
             on_armed=self._armed,
         )
         self._taking = taking
-        driving = asyncio.create_task(self._drive(taking)) if self._workshop else None
+        programme = "brief" if order.passes == ("forward",) and not order.continue_pass else "whole"
+        driving = asyncio.create_task(self._drive(taking, programme)) if self._workshop else None
         try:
             await taking.run()
         finally:
@@ -178,8 +191,8 @@ class Session:
         again = replace(order, passes=rest, continue_pass=False)
         return unfinished(archive, self.begun), *planned(self.begun, again, self.clock, before)
 
-    async def _drive(self, taking: Taking) -> None:
-        """The invented operator drives his programme; the passes stop when he has gone home."""
+    async def _drive(self, taking: Taking, programme: str) -> None:
+        """The invented operator drives a programme; the passes stop when he has gone home."""
         workshop = self._workshop
         if workshop is None:
             return
@@ -188,7 +201,7 @@ class Session:
             await asyncio.sleep(0.05)
         workshop.drive_to(None)
         await workshop.until_standing()
-        workshop.drive()
+        workshop.drive(programme)
         await workshop.until_finished()
         await asyncio.sleep(1.0)
         taking.stop()
@@ -199,6 +212,7 @@ class Session:
     def _show(self, live: Live) -> None:
         place = None if live.position_mm is None else position_on_line(self.begun, live.position_mm)
         self.state = replace(self.state, live=live, position_mm=place)
+        self.on_figures(self.state)
 
     def took(self, reading: Reading) -> None:
         """A reading is in the archive."""
@@ -224,6 +238,10 @@ class Session:
         if loop is not None:
             with contextlib.suppress(RuntimeError):  # it has just ended
                 loop.call_soon_threadsafe(call)
+
+
+def _nobody(_: MeasuringState) -> None:
+    """Nobody looks."""
 
 
 class _Listener:

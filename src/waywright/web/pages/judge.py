@@ -1,4 +1,4 @@
-"""Judge: curves, the reference line switched in place, values about every line, what was left out and why."""
+"""Judge: curves, the reference line switched in place, values with their uncertainty and verdict, what was left out."""
 
 from __future__ import annotations
 
@@ -6,27 +6,36 @@ from dataclasses import dataclass
 from typing import Any
 
 from fastapi import Response
-from nicegui import ui
+from nicegui import background_tasks, ui
 
-from waywright.errors import WaywrightError
+from waywright.errors import BadInput, WaywrightError
+from waywright.jobs.judge import StraightnessResult
+from waywright.jobs.line_bow import challenged
 from waywright.jobs.measured import MeasuredLine, measured_line, results_of_line
+from waywright.jobs.plans import planned
 from waywright.machine import Machine
 from waywright.quantities import Code
+from waywright.verdict import tolerance
 from waywright.visit import Line
+from waywright.web.bed_view import bed_view
 from waywright.web.curves import curve_of, judged, local_sentences, result_heads, result_rows, reversal_words
 from waywright.web.desk import Desk
-from waywright.web.display import as_now
-from waywright.web.elements import To, Words, box, choice, markup, note
+from waywright.web.display import as_now, deviation, unit_for
+from waywright.web.elements import To, Words, box, choice, field, markup, note
 from waywright.web.frame import WayDrawing, head
 from waywright.web.opened import open_thing
+from waywright.web.pages.judge_stated import BUDGETS, StatedShelf, order_of, show_stated
 from waywright.web.plain_page import nothing_here
-from waywright.web.saying import columns_of, heading_of, references, straight_codes, table_markup
+from waywright.web.saying import columns_of, heading_of, references, straight_codes, table_markup, word_of
 from waywright.web.scenes import mean_scene
 from waywright.wording import text
+
+BURDENS = ("supplier", "customer", "shared", "simple")
 
 
 def register(desk: Desk) -> None:
     """The page at ``/line/<id>/judge``."""
+    shelf = StatedShelf(desk)
 
     @ui.page("/line/{identity}/judge")
     def judge(identity: str) -> Response | None:
@@ -35,7 +44,8 @@ def register(desk: Desk) -> None:
         except WaywrightError as error:
             return nothing_here(error)
         head(text("web.judge"), line=line, machine=machine, here="judge")
-        JudgePage(desk, machine, line)
+        ui.add_body_html('<script src="/static/bed.js" defer></script>')
+        JudgePage(desk, shelf, machine, line)
         return None
 
 
@@ -46,25 +56,30 @@ class Choices:
     reference: str = "least-squares"
     quantity: str = ""
     window_mm: float | None = None
-    tolerance_um: float | None = None
+    rule: str = ""
+    budget: str = ""
+    burden: str = "supplier"
     earlier: str = ""
 
 
 class JudgePage:
     """One open page."""
 
-    def __init__(self, desk: Desk, machine: Machine, line: Line) -> None:
-        self._desk, self._machine, self._line = desk, machine, line
+    def __init__(self, desk: Desk, shelf: StatedShelf, machine: Machine, line: Line) -> None:
+        self._desk, self._shelf, self._machine, self._line = desk, shelf, machine, line
         self._chosen = Choices()
+        self._shown = 0
         measured = self._measured()
         codes = [column.code for column in columns_of(measured)]
         self._chosen.quantity = codes[0].text if codes else ""
+        self._chosen.rule = self._planned_rule()
         self._drawing = WayDrawing(machine, self._open)
         with box("page one"):
             if codes:
                 self._controls(codes, measured)
             self._results = box("stack")
             self._curves = box("curves")
+            self._bed = box("stack")
         self._show("phase")
         desk.changed.subscribe(as_now(self._show))
 
@@ -72,18 +87,31 @@ class JudgePage:
         running = self._desk.state_of(self._line.id).phase == "armed"
         return judged(self._desk.measured(self._line), running)
 
+    def _planned_rule(self) -> str:
+        """The rule that the plan of the visit has for what is looked at."""
+        found = planned(self._desk.archive, self._line, self._chosen.quantity) if self._chosen.quantity else None
+        return found.item.tolerance.rule if found is not None and found.item.tolerance is not None else ""
+
     def _controls(self, codes: list[Code], measured: MeasuredLine) -> None:
         with box("row"):
             options = [(item.text, heading_of(item, self._machine)) for item in codes]
             choice(options, self._chosen.quantity, lambda to: self._change(quantity=to), text("web.quantity"))
             choice(references(), self._chosen.reference, lambda to: self._change(reference=to), text("web.line"))
         with box("row judge-row"):
+            rule = field(text("judge.rule"), self._chosen.rule, "rule").props("debounce=700")
+            rule.on_value_change(lambda event: self._change(rule=str(event.value or "")))
+            budgets = {"": text("judge.budget_ready"), **{name: text(f"judge.budget_{name}") for name in BUDGETS}}
+            self._select(text("judge.budget_label"), budgets, "budget")
+            burdens = {name: text(f"judge.burden_{name}") for name in BURDENS}
+            self._select(text("judge.burden_label"), burdens, "burden")
+        with box("row judge-row"):
             self._window(measured)
-            allowed = (
-                ui.number(text("web.allowed"), min=0.1, step=1).props("outlined square stack-label").classes("short")
-            )
-            allowed.on_value_change(lambda event: self._change(tolerance_um=_positive(event.value)))
             self._comparison()
+
+    def _select(self, label: str, options: dict[str, str], name: str) -> None:
+        made = ui.select(options, label=label, value=getattr(self._chosen, name))
+        made.props("outlined square stack-label").classes("compare")
+        made.on_value_change(lambda event: self._change(**{name: str(event.value or "")}))
 
     def _window(self, measured: MeasuredLine) -> None:
         """The window of local straightness; at the left end it is off."""
@@ -110,8 +138,7 @@ class JudgePage:
                         f"{visit.began_utc:%Y-%m-%d %H:%M} {line.name}, {text(f'web.state.{line.state}')}"
                     )
         if len(found) > 1:
-            select = ui.select(found, label=text("web.compare"), value="").props("outlined square stack-label")
-            select.classes("compare").on_value_change(lambda event: self._change(earlier=str(event.value or "")))
+            self._select(text("web.compare"), found, "earlier")
 
     # ------------------------------------------------------------------------------------- showing
 
@@ -122,6 +149,7 @@ class JudgePage:
 
     def _show(self, what: str) -> None:
         measured = self._measured()
+        self._shown += 1
         self._results.clear()
         with self._results:
             try:
@@ -135,29 +163,71 @@ class JudgePage:
             Words(text("web.nothing_to_judge"), "mute", "p")
             To(text("web.take"), f"/line/{self._line.id}/take", "press next")
             return
-        chosen = self._chosen
-        quantity = next(c.code for c in columns_of(measured) if c.code.text == (chosen.quantity or c.code.text))
-        self._drawing.show(mean_scene(measured, quantity, self._reference(quantity), chosen.tolerance_um))
-        self._show_results(measured)
-        self._show_curves(measured)
+        quantity = next(c.code for c in columns_of(measured) if c.code.text == (self._chosen.quantity or c.code.text))
+        allowed = self._allowed_um(measured)
+        self._drawing.show(mean_scene(measured, quantity, self._reference(quantity), allowed))
+        self._show_results(measured, allowed)
+        earlier = self._earlier()
+        self._show_curves(measured, allowed, earlier)
+        self._bed.clear()
+        with self._bed:
+            bed_view(measured, self._chosen.reference, earlier)
+
+    def _allowed_um(self, measured: MeasuredLine) -> float | None:
+        """The one limit of the rule for this length, where it has one: the band in the drawings."""
+        rule = self._chosen.rule.strip()
+        if not rule:
+            return None
+        positions = measured.passes[-1].profile.position_mm
+        try:
+            return tolerance(rule).limit_um(float(positions.max() - positions.min()))
+        except BadInput as problem:
+            if problem.key == "verdict.no_single_limit":
+                return None
+            raise
 
     def _reference(self, quantity: Code) -> str:
         return self._chosen.reference if quantity.is_straightness else "none"
 
-    def _show_results(self, measured: MeasuredLine) -> None:
+    def _show_results(self, measured: MeasuredLine, allowed_um: float | None) -> None:
         if not straight_codes(measured):
             return
         results = results_of_line(measured, self._chosen.reference, self._chosen.window_mm)
+        counts = {result.code: result for result in results}
+        with box("sheet", "section") as place:
+            self._state(place, measured, counts)
         with box("sheet", "section"):
-            rows = [(None, cells) for _, cells in result_rows(results, self._machine)]
-            markup(table_markup(result_heads(), rows, look="worded"), "scroll")
-            Words(text("web.results_words"), "mute small", "p")
             for sentence in local_sentences(results, self._machine):
                 note(sentence)
             for item in straight_codes(measured):
                 if sentence := reversal_words(measured, item):
                     Words(sentence, "small", "p")
+            self._bow(measured, allowed_um)
             self._left_out(measured)
+            with box("passes", "details"):
+                Words(text("judge.every_pass"), tag="summary")
+                rows = [(None, cells) for _, cells in result_rows(results, self._machine)]
+                markup(table_markup(result_heads(), rows, look="worded"), "scroll")
+                Words(text("web.results_words"), "mute small", "p")
+
+    def _state(self, place: ui.element, measured: MeasuredLine, counts: dict[str, StraightnessResult]) -> None:
+        """The values now, their uncertainty when it has been worked out; what is asked meanwhile comes first."""
+        shown, chosen = self._shown, self._chosen
+        order = order_of(chosen.rule, chosen.budget, chosen.burden)
+
+        async def state() -> None:
+            with place:
+                wanted = lambda: shown == self._shown and not place.is_deleted  # noqa: E731
+                await show_stated(self._shelf, measured, counts, order, wanted)
+
+        background_tasks.create(state(), name="stated")
+
+    def _bow(self, measured: MeasuredLine, allowed_um: float | None) -> None:
+        """Whether the bow of the height can be believed, before anybody turns a support for it."""
+        found = challenged(measured, allowed_um or 20.0)
+        if found is not None:
+            sentence = text(found.why.key, **found.why.facts)
+            note(sentence, "good" if found.belief.value == "believe" else "bad")
 
     def _left_out(self, measured: MeasuredLine) -> None:
         for single in measured.passes:
@@ -165,15 +235,32 @@ class JudgePage:
                 note(text("web.left_out_of", number=single.taken.number, reason=item.reason))
         Words(text("web.how_to_leave_out"), "mute small", "p")
 
-    def _show_curves(self, measured: MeasuredLine) -> None:
-        earlier = self._earlier()
+    def _show_curves(self, measured: MeasuredLine, allowed_um: float | None, earlier: MeasuredLine | None) -> None:
         self._curves.clear()
         with self._curves:
             for column in columns_of(measured):
-                drawn = curve_of(measured, column.code, self._chosen.reference, self._chosen.tolerance_um, earlier)
+                drawn = curve_of(measured, column.code, self._chosen.reference, allowed_um, earlier)
                 with box("sheet curve", "section"):
                     for name, svg in drawn.items():
                         markup(svg, f"way-{name}")
+                    if earlier is not None:
+                        self._compared(measured, earlier, column.code)
+
+    def _compared(self, measured: MeasuredLine, earlier: MeasuredLine, quantity: Code) -> None:
+        """Then and now in one sentence."""
+        if not quantity.is_straightness or quantity.text not in earlier.codes():
+            return
+        values = []
+        for line in (earlier, measured):
+            results = results_of_line(line, self._chosen.reference, None)
+            counts = {result.code: result for result in results}[quantity.text]
+            values.append(deviation(quantity, counts.chosen.value_um).lstrip("+"))
+        day, state = f"{earlier.visit.began_utc:%Y-%m-%d}", text(f"web.state.{earlier.line.state}")
+        word = word_of(quantity, self._machine)
+        unit = unit_for(quantity).word
+        Words(
+            text("judge.compared", word=word, day=day, state=state, then=values[0], now=values[1], unit=unit), tag="p"
+        )
 
     def _earlier(self) -> MeasuredLine | None:
         if not self._chosen.earlier:
@@ -184,7 +271,3 @@ class JudgePage:
 
     def _open(self, support: str | None, position_mm: float | None) -> None:
         open_thing(self._desk, self._machine, self._line, support, position_mm)
-
-
-def _positive(value: Any) -> float | None:
-    return float(value) if value and float(value) > 0 else None

@@ -196,8 +196,8 @@ class TakePage:
             self._arm_press(words, ready, True, ("forward",), "next")
         both = ("forward", "backward")
         self._arm_press(text("web.arm_both"), ready, False, both, "" if interrupted else "next")
+        self._arm_press(text("web.arm_forward"), ready, False, ("forward",))
         if not self._state.practice:
-            self._arm_press(text("web.arm_forward"), ready, False, ("forward",))
             self._arm_press(text("web.arm_backward"), ready, False, ("backward",))
 
     def _arm_press(self, words: str, ready: bool, going_on: bool, passes: tuple[str, ...], look: str = "") -> None:

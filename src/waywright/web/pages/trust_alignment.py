@@ -70,7 +70,9 @@ class AlignmentSheet:
             raise BadInput("trust.distance_unknown")
         self._press.allow(False)
         try:
-            heard = await averages(self._desk, [item.channel for item in meanings], LISTEN_S, self._bar.fill, settle_s=SETTLE_S)
+            heard = await averages(
+                self._desk, [item.channel for item in meanings], LISTEN_S, self._bar.fill, settle_s=SETTLE_S
+            )
         finally:
             self._press.allow(True)
         values = {item.code.text: item.factor * heard[item.channel].mean for item in meanings}

@@ -36,11 +36,49 @@
       bar.style.width = `${100 * (here ? now.progress : 0)}%`;
       bar.parentElement.hidden = now.phase !== "armed";
     });
+    turning(now.turn);
+    alarmed(now.alarm);
     if (here) { carriage(now.position_mm); heard(now); }
     document.querySelectorAll("[data-fit]").forEach(fit);
     // A phone that was opened before anything was connected shows what there is now.
     if (document.querySelector("[data-phone]") && now.figures.length !== document.querySelectorAll("[data-fit]").length && now.line) location.reload();
     last = now;
+  }
+
+  // The support that is being turned: reading of target, the turns to go as words and as a ring.
+  let spoken = 0;
+  function turning(turn) {
+    put("turn-value", turn && turn.value_um !== null ? signed(turn.value_um, 1) : "\u2013");
+    put("turn-target", turn && turn.target_um !== null ? signed(turn.target_um, 0) : "\u2013");
+    put("turn-words", turn ? turn.words : "");
+    put("turn-support", turn ? turn.support : "");
+    document.querySelectorAll("[data-turn-ring]").forEach((place) => {
+      const ring = turn ? turn.ring : "";
+      if (place.drawn !== ring) { place.drawn = ring; place.innerHTML = ring; }
+    });
+    document.querySelectorAll("[data-turn-bar] > i").forEach((bar) => { bar.style.width = `${Math.max(0, Math.min(100, 100 * (turn?.part ?? 0)))}%`; });
+    document.querySelectorAll("[data-turning]").forEach((place) => { place.hidden = !turn; });
+    const wanted = document.querySelector("[data-turn-ring]") && document.querySelector("[data-speak='yes']");
+    if (turn && wanted && turn.words !== last.turn?.words && performance.now() - spoken > 2500) { spoken = performance.now(); speak(turn.words); }
+  }
+  function speak(words) {
+    if (!window.speechSynthesis) return;
+    const said = new SpeechSynthesisUtterance(words);
+    said.lang = document.documentElement.lang;
+    speechSynthesis.cancel();
+    speechSynthesis.speak(said);
+  }
+
+  // An alarm fills every screen and sounds until somebody has seen it.
+  let siren = null;
+  function alarmed(sentence) {
+    document.querySelectorAll("[data-alarm]").forEach((place) => {
+      place.hidden = !sentence;
+      const what = place.querySelector(".what");
+      if (sentence && what.textContent !== sentence) what.textContent = sentence;
+    });
+    if (sentence && siren === null) siren = setInterval(() => { sound(880, 0.25); setTimeout(() => sound(620, 0.25), 260); }, 600);
+    if (!sentence && siren !== null) { clearInterval(siren); siren = null; }
   }
 
   // The carriage of the way drawing moves by itself; the server draws it where it stood when it drew.
@@ -68,7 +106,7 @@
     if (now.pass === last.pass && now.readings > (last.readings ?? 0)) {
       sound(1250, 0.09);
       if (document.querySelector("[data-speak='yes']") && window.speechSynthesis)
-        speechSynthesis.speak(new SpeechSynthesisUtterance(String(Math.round(now.last_mm))));
+        speak(String(Math.round(now.last_mm)));
     }
     if (now.motion === "silent" && last.motion !== "silent") sound(330, 0.5);
     if (now.phase === "armed" && last.phase !== "armed") awake(true);
@@ -131,6 +169,7 @@
     },
     post: async (press) => {
       const said = document.querySelector("[data-said]");
+      if (!said) { await fetch(press.dataset.post, { method: "POST" }); return; }
       try { said.textContent = (await (await fetch(press.dataset.post, { method: "POST" })).json()).said; }
       catch { said.textContent = document.querySelector("[data-cut-words]").dataset.cutWords; }
       said.hidden = false;

@@ -92,6 +92,7 @@ TEXT = {
         "Channel {channel} gave {samples} values; {needed} are needed. Look at the health of the instrument, wait, and "
         "try again."
     ),
+    "jobs.bad_stock": "{part!r} is no foil. Write thickness in µm and number, such as 50 x 4.",
     "jobs.no_setup": "Line {line} has no set-up yet. Take a pass of it first.",
     "jobs.nothing_proved": "This test does not say in which directions the channels count. Move the detector again.",
     "jobs.unknown_fact": "{name!r} is nothing that the report asks for. It asks for: {allowed}.",
@@ -109,8 +110,12 @@ TEXT = {
     "jobs.typed_channels": "Typed values here are of {allowed}; {channels} does not fit.",
     "jobs.typed_number": "A typed position or value is no number.",
     "jobs.which_limit": "Give either a limit in µm, or a tolerance rule together with the length it is asked for.",
+    "jobs.not_stated": (
+        "No uncertainty is stated for this result ({result}). It is for straightness, segments, level, guideway, twist, "
+        "squareness, parallelism and straightness in space."
+    ),
     "jobs.rule_without_uncertainty": (
         "A verdict needs the uncertainty of the value. Add --uncertainty with a budget file, or with one of the ready "
-        "budgets: beam, level, autocollimator, straightedge."
+        "budgets: beam, level, autocollimator, straightedge, cross-level."
     ),
 }

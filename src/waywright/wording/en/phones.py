@@ -1,6 +1,7 @@
 """Sentences about phones: pairing, roles, figures."""
 
 TEXT = {
+    "phones.support": "support",
     "phones.phones": "Phones",
     "phones.phones_closed": (
         "Only this computer reaches these pages now. Start `waywright serve --lan` to pair phones in the same network, "

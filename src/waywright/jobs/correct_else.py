@@ -1,0 +1,49 @@
+"""Remedies of a kept line that no support can give: scraping, a table for the controller, shims."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+
+from waywright.correct.remedies import CompensationTable, ScrapingMap, compensation_table, scraping_map
+from waywright.errors import BadInput
+from waywright.jobs.measured import MeasuredLine, joined, positive_on_screen
+from waywright.quantities import Direction, code, iso_sign
+
+_FOIL = re.compile(r"\s*(\d+)\s*(?:[x×]\s*(\d+))?\s*")
+
+
+def scraping_of_line(measured: MeasuredLine, goal_um: float, width_mm: float) -> ScrapingMap:
+    """What to take off at each station so that the height keeps a goal. Raises BadInput where there is no height."""
+    codes = {positive_on_screen(measured, name): name for name in measured.codes()}
+    if Direction.UP not in codes:
+        raise BadInput("jobs.no_height", file=measured.line.name, columns=", ".join(measured.codes()) or "-")
+    mean = joined(measured, codes[Direction.UP])
+    bed = measured.machine.bed
+    return scraping_map(
+        mean.position_mm, mean.mean, goal_um, width_mm, [each.bed_mm for each in bed.joints] if bed else ()
+    )
+
+
+def compensation_of_line(measured: MeasuredLine, quantity: str, spacing_mm: float) -> CompensationTable:
+    """A neutral table from all passes, deviations about the least-squares line in the ISO sign."""
+    mean = joined(measured, quantity)
+    side = measured.passes[-1].setup.detector_side or "tool"
+    sign = iso_sign(code(quantity), positive_on_screen(measured, quantity), measured.machine.axes, side)
+    order = np.argsort(mean.position_mm)
+    x, each = mean.position_mm[order], sign * np.asarray(mean.each)[:, order]
+    line = np.polyfit(x - x.mean(), each.mean(axis=0), 1)
+    about = each - np.polyval(line, x - x.mean())
+    return compensation_table(quantity, x, about.T, spacing_mm)
+
+
+def stock_of(words: str) -> tuple[tuple[int, int], ...]:
+    """Foils at hand from "50 x 4, 20 x 10, 5": thickness in um and number. Raises BadInput for anything else."""
+    found = []
+    for part in filter(str.strip, words.replace(";", ",").split(",")):
+        match = _FOIL.fullmatch(part)
+        if match is None:
+            raise BadInput("jobs.bad_stock", part=part.strip())
+        found.append((int(match[1]), int(match[2] or 1)))
+    return tuple(found)
