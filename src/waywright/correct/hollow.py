@@ -19,6 +19,9 @@ from waywright.correct.response import BedModel
 TOUCHING_PART = 0.08
 """A seat pressed by less than this part of its even share counts as not carrying."""
 
+HANGS_UM = 80.0
+"""How low a support may hang that nobody knew of: half as far as this or twice as far."""
+
 _TRIALS = 3
 
 

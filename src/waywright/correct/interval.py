@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from waywright.correct.arrays import FloatArray
-from waywright.correct.belief import Belief
+from waywright.correct.belief import Belief, split
 from waywright.correct.learning import TurningError
 from waywright.correct.linear import answer
 from waywright.correct.observing import Line
@@ -38,6 +38,29 @@ def deviation_draws(
     shape = slopes @ doubt.T + after.to_setting @ luck.T
     drawn: FloatArray = deviation_um[:, None] + line.rows @ shape + noise.T
     return drawn
+
+
+def draws_with_contact(
+    belief: Belief, model: BedModel, line: Line, moves_um: FloatArray, turning: TurningError, draws: int
+) -> FloatArray:
+    """Lines (n, draws) as they may be after the moves, each by the full contact model, without reading noise.
+
+    For supports that hang nobody knows how low, which the linear draws take at their most probable place.
+    """
+    count, rng = len(model.supports), np.random.default_rng(SEED)
+    mean, hangs = np.array(belief.mean), ~model.rest(belief.stiffness, belief.setting_um).carrying
+    states = rng.multivariate_normal(mean, np.array(belief.covariance), draws, method="eigh", check_valid="ignore")
+    luck = rng.normal(0.0, 1.0, (draws, moves_um.size)) * turning.standard_deviation_um(moves_um)
+    out = np.empty((line.value_um.size, draws))
+    for draw, (state, turned) in enumerate(zip(states, moves_um + luck, strict=True)):
+        stiffness, setting = split(state, count)
+        before = model.rest(stiffness, setting)
+        touches = hangs & before.carrying  # known to hang now
+        setting = np.where(touches, model.at @ before.shape - 1.0, setting)
+        before = model.rest(stiffness, setting)
+        after = model.rest(stiffness, setting + turned)
+        out[:, draw] = line.value_um + line.rows @ (after.shape - before.shape)
+    return out
 
 
 def value_draws(line: Line, drawn_um: FloatArray) -> FloatArray:

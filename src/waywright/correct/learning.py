@@ -45,6 +45,7 @@ class Fitted:
     ``cost`` is what remains at the mode, squared residuals plus squared departure from the prior; ``occam`` half the
     logarithm by which the prior was wider than the posterior: together they weigh one explanation against another
     (Laplace's approximation; D. J. C. MacKay, Information Theory, Inference, and Learning Algorithms, chapter 28).
+    ``hanging`` are supports (indices) that turned out to have hung.
     """
 
     mean: FloatArray
@@ -53,6 +54,7 @@ class Fitted:
     freedom: int
     cost: float
     occam: float
+    hanging: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from waywright.correct.arrays import FloatArray
 from waywright.correct.belief import Belief, belief_of, split
-from waywright.correct.hollow import below_contact, loose, with_contact_tried
+from waywright.correct.hollow import HANGS_UM, below_contact, loose, with_contact_tried
 from waywright.correct.learning import Fitted, TurningError, fit_of
 from waywright.correct.linear import Answer, answer
 from waywright.correct.response import BedModel
@@ -26,6 +26,9 @@ HANGING_PART = 0.05
 
 EVEN_PART, LEAST_UNEVEN_UM = 1.0, 15.0
 """Press of the supports as found: an even share, give or take as much; where one hangs, how low is left open."""
+
+SOFTER, SUPPOSED, MOST_HANGING = 0.4, 4, 2
+"""Standard deviations of a seat's logarithm below which it is suspected of hanging, how many at once, and at most."""
 
 FREE_UM = 1e4
 SAME_SETUP_UM = 2.0
@@ -92,19 +95,58 @@ def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
 
 @dataclass(frozen=True, slots=True)
 class RoundSeen:
-    """What one round did: change of the line's values (n,), the moves asked for, and how they were made."""
+    """What one round did: change of the line's values (n,), the moves asked for, and how they were made.
+
+    ``extra_um`` (supports,) doubts some moves more than that; ``hanging`` are supports (indices) that are supposed to
+    have hung before the round, nobody knows how low.
+    """
 
     change_um: FloatArray
     moves_um: FloatArray
     turning: TurningError
     same_setup: bool
     extra_um: FloatArray | None = None
+    hanging: tuple[int, ...] = ()
 
 
 def learnt(belief: Belief, model: BedModel, line: Line, seen: RoundSeen) -> tuple[Belief, Fitted]:
-    """The belief after a round, and the fit with its distance from what was expected."""
+    """The belief after a round, and the fit with its distance from what was expected.
+
+    A support that hung unknown to everybody answers like one on a very soft seat; which of both is believed is weighed
+    for the supports that seem to have become soft, one after the other.
+    """
+    best = learnt_supposing(belief, model, line, seen)
+    while not model.anchored.all() and len(seen.hanging) < MOST_HANGING:
+        supposed = [replace(seen, hanging=(*seen.hanging, i)) for i in _seemingly_soft(belief, best[0], model, seen)]
+        trials = [(learnt_supposing(belief, model, line, each), each) for each in supposed]
+        if not trials:
+            break
+        (better, as_seen) = min(trials, key=lambda trial: _unlikely(*trial))
+        if _unlikely(better, as_seen) >= _unlikely(best, seen):
+            break
+        # how far the round was from what was expected stays what it was before anything was supposed
+        best, seen = (better[0], replace(better[1], distance=best[1].distance, hanging=as_seen.hanging)), as_seen
+    return best
+
+
+def _unlikely(found: tuple[Belief, Fitted], seen: RoundSeen) -> float:
+    """Twice the negative logarithm of how probable an explanation is, up to a constant."""
+    return found[1].cost + 2.0 * found[1].occam - 2.0 * len(seen.hanging) * float(np.log(HANGING_PART))
+
+
+def _seemingly_soft(before: Belief, after: Belief, model: BedModel, seen: RoundSeen) -> list[int]:
+    """Supports that rest and whose seats have come out much softer than believed, softest first."""
+    count = len(before.supports)
+    spread = np.sqrt(np.diag(np.array(before.covariance)))[2 : 2 + count]
+    softer = (np.array(before.mean) - np.array(after.mean))[2 : 2 + count] / spread
+    order = [int(i) for i in np.argsort(-softer) if softer[i] > SOFTER and not model.anchored[i]]
+    return [i for i in order if i not in seen.hanging][:SUPPOSED]
+
+
+def learnt_supposing(belief: Belief, model: BedModel, line: Line, seen: RoundSeen) -> tuple[Belief, Fitted]:
+    """The belief after a round for one supposition of what hung before it."""
     count = len(belief.supports)
-    mean, covariance = _with_turns(belief, seen)
+    mean, covariance = _with_turns(_supposed(belief, model, seen.hanging), seen)
     noise = _noise(line, seen)
 
     def forward(state: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -146,6 +188,24 @@ def expected_change(belief: Belief, model: BedModel, line: Line, moves_um: Float
     after = model.rest(stiffness, setting + moves_um).shape
     change: FloatArray = line.rows @ (after - before)
     return change
+
+
+def _supposed(belief: Belief, model: BedModel, hanging: tuple[int, ...]) -> Belief:
+    """The belief if some supports had hung; their seats are as they were believed, how low they hang is not known."""
+    if not hanging:
+        return belief
+    count = len(belief.supports)
+    mean, covariance = np.array(belief.mean), np.array(belief.covariance)
+    for i in hanging:
+        at = 2 + count + i
+        mean[at] = -1e6  # out of the way while the others are asked where the bed lies without it
+    over = model.at @ model.rest(belief.stiffness, mean[2 + count :]).shape
+    for i in hanging:
+        at = 2 + count + i
+        mean[at] = over[i] - HANGS_UM
+        covariance[at, :] = covariance[:, at] = 0.0
+        covariance[at, at] = HANGS_UM**2
+    return belief_of(belief.supports, mean, covariance, placed=belief.placed, rounds=belief.rounds)
 
 
 def _with_turns(belief: Belief, seen: RoundSeen) -> tuple[FloatArray, FloatArray]:

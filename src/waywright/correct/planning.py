@@ -9,7 +9,7 @@ import numpy as np
 from waywright.correct.arrays import BoolArray, FloatArray
 from waywright.correct.belief import Belief
 from waywright.correct.hedging import LARGEST_ROWS, hedged
-from waywright.correct.interval import deviation_draws, value_draws
+from waywright.correct.interval import deviation_draws, draws_with_contact, value_draws
 from waywright.correct.learning import TurningError
 from waywright.correct.linear import seat_forces
 from waywright.correct.observing import Line
@@ -34,6 +34,10 @@ KEEP_PART = 0.15
 """Part of its even share of the load that every support keeps."""
 
 _CONTACT_ROUNDS = 6
+_CONTACT_DRAWS = 60
+
+UNSURE_UM = 25.0
+"""A support that hangs and whose place is known no better than this may be further down than it looks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +68,35 @@ class Planned:
 
 
 def planned(belief: Belief, model: BedModel, line: Line, wish: Wish) -> Planned:
-    """The plan for a belief: linear programmes for a contact set, until the full contact model agrees with it."""
-    carrying = np.ones(len(model.supports), dtype=np.bool_)
+    """The plan for a belief. Supports that hang nobody knows how low are raised only if that is worth the risk."""
+    usual = _planned(belief, model, line, wish, np.ones(len(model.supports), dtype=np.bool_))
+    hanging = hanging_unknown(belief, model)
+    if not (usual.moves_um[hanging] != 0.0).any():
+        return usual
+    left = _planned(belief, model, line, replace(wish, locked=wish.locked | hanging), ~hanging)
+    # what is good enough without them needs no risk
+    offered = (usual, left) if left.value_um <= SAFE_PART * wish.goal_um else (usual,)
+    return min(offered, key=lambda made: _risk(belief, model, line, wish, made.moves_um))
+
+
+def hanging_unknown(belief: Belief, model: BedModel) -> BoolArray:
+    """Supports (supports,) believed not to carry, and not known well how low they stand."""
+    count = len(model.supports)
+    spread = np.sqrt(np.diag(np.array(belief.covariance)))[2 + count :]
+    loose = ~model.rest(belief.stiffness, belief.setting_um).carrying
+    unknown: BoolArray = loose & (spread > UNSURE_UM)
+    return unknown
+
+
+def _risk(belief: Belief, model: BedModel, line: Line, wish: Wish, moves_um: FloatArray) -> float:
+    """How far above the goal the value is on average, by the full contact model."""
+    drawn = draws_with_contact(belief, model, line, moves_um, wish.turning, _CONTACT_DRAWS)
+    above = np.maximum(value_draws(line, drawn - np.reshape(_target(wish), (-1, 1))) - SAFE_PART * wish.goal_um, 0.0)
+    return float(above.mean()) + PRICE_OF_TURNING * float(np.abs(moves_um).sum())
+
+
+def _planned(belief: Belief, model: BedModel, line: Line, wish: Wish, carrying: BoolArray) -> Planned:
+    """Linear programmes for a contact set, until the full contact model agrees with it."""
     best: Planned | None = None
     for _ in range(_CONTACT_ROUNDS):
         problem = problem_for(belief, model, line, wish, carrying)

@@ -14,7 +14,7 @@ import numpy as np
 from waywright.correct.arrays import FloatArray
 from waywright.correct.belief import Belief
 from waywright.correct.learning import Fitted
-from waywright.correct.observing import Line, RoundSeen, learnt
+from waywright.correct.observing import Line, RoundSeen, learnt_supposing
 from waywright.correct.response import BedModel
 
 SUSPECT_SIGMAS, IMPROBABLE_SIGMAS = 1.0, 5.0
@@ -53,8 +53,8 @@ class Cause:
 
 
 def suspect(found: Fitted) -> bool:
-    """Whether the change lies far enough from what was expected to look for other causes."""
-    return _above(found) > SUSPECT_SIGMAS
+    """Whether the change lies far enough from what was expected to look for other causes, or a support hung."""
+    return _above(found) > SUSPECT_SIGMAS or bool(found.hanging)
 
 
 def surprising(found: Fitted, named: tuple[Cause, ...]) -> bool:
@@ -72,7 +72,7 @@ def causes(
 ) -> tuple[tuple[Cause, ...], Belief]:
     """Possible causes with probabilities, likeliest first, and the belief under the likeliest."""
     told = [
-        (kind, support, other, learnt(belief, model, line, round_))
+        (kind, support, other, learnt_supposing(belief, model, line, round_))
         for kind, support, other, round_ in _rounds(model, seen)
     ]
     weight = np.array([_log_weight(kind, told, found) for kind, _, _, (_, found) in told])
@@ -105,12 +105,15 @@ def _rounds(model: BedModel, seen: RoundSeen) -> Iterator[tuple[str, str, str | 
     yield AS_ASKED, "", None, seen
     for i in (int(index) for index in turned):
         asked = seen.moves_um[i]
-        yield NOT_CARRYING, names[i], None, _with(seen, {i: 0.0})
+        if model.anchored[i]:
+            yield NOT_CARRYING, names[i], None, _with(seen, {i: 0.0})
         yield WRONG_DIRECTION, names[i], None, _with(seen, {i: -asked})
         yield WRONG_AMOUNT, names[i], None, _doubted(seen, i, abs(asked))
         for j in _neighbours(model, i):
             yield WRONG_SUPPORT, names[i], names[j], _with(seen, {i: 0.0, j: seen.moves_um[j] + asked})
     for i, name in enumerate(names):
+        if not model.anchored[i] and i not in seen.hanging:
+            yield NOT_CARRYING, name, None, replace(seen, hanging=(*seen.hanging, i))
         yield SLIPPED, name, None, _doubted(seen, i, _SLIP_UM)
 
 

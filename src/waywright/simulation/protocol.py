@@ -89,7 +89,7 @@ class Stop(msgspec.Struct, frozen=True, tag_field="do", tag="stop"):
     """End the process."""
 
 
-Command = Drive | Turn | Go | Shift | Truth | State | Stop
+Command = Drive | Turn | Leave | Go | Shift | Truth | State | Stop
 
 
 class Done(msgspec.Struct, frozen=True):
