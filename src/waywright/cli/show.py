@@ -38,6 +38,14 @@ def print_json(answer: Any) -> None:
     print(msgspec.json.format(msgspec.json.encode(plain(answer)), indent=2).decode())
 
 
+def answer(found: Any, sentence: str, json: bool) -> None:
+    """JSON for programs, one sentence for people."""
+    if json:
+        print_json(found)
+    else:
+        console().print(sentence)
+
+
 def plain(value: Any) -> Any:
     """Records, arrays and paths as JSON values; NaN as null."""
     if is_dataclass(value) and not isinstance(value, type):

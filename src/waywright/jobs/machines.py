@@ -99,10 +99,14 @@ def edit_machine(archive: Archive, wanted: str, edit: MachineEdit, by: str | Non
         for each in edit.said:
             _set(tables, each)
         after = machine_from(tables, wanted)
-    if edit.site is not None:
-        after = replace(after, site_id=site_named(archive, edit.site, after.invented).id)
+    after = at_site(archive, after, edit.site)
     archive.save(after, by=who(archive, by), reason=edit.reason)
     return after
+
+
+def at_site(archive: Archive, machine: Machine, site: str | None) -> Machine:
+    """The machine at a site by its name; as it was without one."""
+    return machine if site is None else replace(machine, site_id=site_named(archive, site, machine.invented).id)
 
 
 def site_named(archive: Archive, name: str, invented: bool = False) -> Site:

@@ -13,8 +13,10 @@ from uuid import UUID
 from waywright.archive import Archive
 from waywright.clocks import Clock, new_id
 from waywright.errors import BadInput
+from waywright.files.plan_template import items_of, template_for
+from waywright.machine import Machine
 from waywright.verdict import tolerance
-from waywright.visit import Line, Person, PlanAgreement, PlanItem, PlanTolerance, VisitPlan
+from waywright.visit import Line, Person, PlanAgreement, PlanItem, PlanTolerance, Visit, VisitPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +98,36 @@ def agree(archive: Archive, plan: VisitPlan, person: Person, party: str, clock: 
 def draft(visit_id: UUID, title: str, items: tuple[PlanItem, ...] = (), template: str | None = None) -> VisitPlan:
     """A plan that nobody has agreed to yet."""
     return VisitPlan(new_id(), visit_id, title, items, template=template)
+
+
+def begin_plan(archive: Archive, visit: Visit, template: str | None, title: str | None, by: UUID | None) -> VisitPlan:
+    """Keep a draft for a visit, by default from the template that fits its machine; without one it has no tests.
+
+    Raises BadInput where the visit has a plan already.
+    """
+    if plan_of(archive, visit.id) is not None:
+        raise BadInput("plan.there_already")
+    machine = archive.load(Machine, visit.machine_id)
+    name = template if template is not None else template_for(machine.kind)
+    items = items_of(name, machine.axes) if name else ()
+    plan = draft(visit.id, title or machine.name, items, name)
+    archive.save(plan, by=by, reason="drafted")
+    return plan
+
+
+def the_plan(archive: Archive, visit: Visit) -> VisitPlan:
+    """The plan of a visit. Raises BadInput where there is none."""
+    found = plan_of(archive, visit.id)
+    if found is None:
+        raise BadInput("plan.none_yet")
+    return found
+
+
+def added(plan: VisitPlan, key: str, what: str) -> VisitPlan:
+    """The plan with one more test. Raises BadInput for a key that it has already."""
+    if plan.item(key) is not None:
+        raise BadInput("plan.key_taken", key=key)
+    return plan.changed(PlanItem(key, what))
 
 
 def _item(plan: VisitPlan, key: str) -> PlanItem:

@@ -8,9 +8,10 @@ from uuid import UUID
 from waywright.archive import Archive
 from waywright.clocks import Clock, new_id
 from waywright.errors import ArchiveError, BadInput
+from waywright.jobs.machines import find_machine
 from waywright.jobs.people import person_named, who
 from waywright.machine import Machine
-from waywright.visit import Line, Pass, Visit, VisitPlan
+from waywright.visit import Attachment, Line, Pass, Visit, VisitPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,57 @@ def find_visit(archive: Archive, wanted: str | None) -> Visit:
     if len(found) != 1:
         raise BadInput("keep.which_visit", wanted=wanted or "-", found=len(found))
     return found[0]
+
+
+@dataclass(frozen=True, slots=True)
+class VisitRow:
+    """A visit in a list."""
+
+    visit: Visit
+    machine: str
+    technician: str | None
+    lines: int
+
+
+@dataclass(frozen=True, slots=True)
+class VisitPage:
+    """Some visits in the order in which they began; ``after`` asks for the next ones, None at the end."""
+
+    visits: tuple[VisitRow, ...]
+    after: UUID | None
+
+
+@dataclass(frozen=True, slots=True)
+class VisitShown:
+    """A visit with all that belongs to it."""
+
+    machine: Machine
+    at: VisitAtMachine
+    attachments: tuple[Attachment, ...]
+
+
+def visits_page(archive: Archive, machine: str | None, after: UUID | None, size: int) -> VisitPage:
+    """The next visits, of all machines or of one. Raises BadInput for a machine that is not there."""
+    names = {each.id: each.name for each in archive.machines()}
+    people = {person.id: person.name for person in archive.people()}
+    if machine is None:
+        page = archive.page(Visit, after, size)
+        return VisitPage(tuple(_row(archive, visit, names, people) for visit in page.items), page.after)
+    every = sorted(archive.visits(find_machine(archive, machine).id), key=lambda visit: visit.id)
+    rest = [visit for visit in every if after is None or visit.id > after]
+    rows = tuple(_row(archive, visit, names, people) for visit in rest[:size])
+    return VisitPage(rows, rest[size - 1].id if len(rest) > size else None)
+
+
+def _row(archive: Archive, visit: Visit, names: dict[UUID, str], people: dict[UUID, str]) -> VisitRow:
+    technician = people.get(visit.technician_id) if visit.technician_id else None
+    return VisitRow(visit, names.get(visit.machine_id, ""), technician, len(archive.lines(visit.id)))
+
+
+def visit_shown(archive: Archive, visit: Visit) -> VisitShown:
+    """A visit with its machine, lines, plan and files."""
+    machine = archive.load(Machine, visit.machine_id)
+    return VisitShown(machine, visit_at(archive, visit), archive.every(Attachment, visit.id))
 
 
 def visit_at(archive: Archive, visit: Visit) -> VisitAtMachine:

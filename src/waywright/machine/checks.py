@@ -56,10 +56,16 @@ def _no_twins(bed: Bed) -> None:
         if support.name in names:
             raise BadInput("machine.support_name_twice", support=support.name)
         names.add(support.name)
-        place = (support.bed_mm, bed.support_across_mm(support), support.kind == "side-jack")
+        place = (support.bed_mm, _across(bed, support), support.kind == "side-jack")
         if place in places:
             raise BadInput("machine.support_place_twice", support=support.name, other=places[place])
         places[place] = support.name
+
+
+def _across(bed: Bed, support: Support) -> float | str:
+    """Rows that nobody has measured yet are two places all the same."""
+    known = support.across_mm is not None or bed.row_distance_mm or bed.gauge_mm
+    return bed.support_across_mm(support) if known else support.row
 
 
 def _positive(key: str, value: float | None, support: str | None = None) -> None:

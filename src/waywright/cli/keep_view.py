@@ -1,0 +1,130 @@
+"""How machines, visits and attached files are shown."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from waywright.cli import show
+from waywright.cli.options import tail
+from waywright.jobs.machines import Change, MachineShown
+from waywright.jobs.visits import VisitPage, VisitShown
+from waywright.machine import Machine
+from waywright.visit import Attachment
+from waywright.wording import text
+
+
+def show_machines(machines: Sequence[Machine], json: bool) -> None:
+    """A table of machines."""
+    if json:
+        show.print_json(machines)
+        return
+    page = show.table("machine", "kind", "serial", "owner", "id")
+    for machine in machines:
+        page.add_row(machine.name, machine.kind, _said(machine.serial), _said(machine.owner), tail(machine.id))
+    show.console().print(page if machines else text("keep.empty"))
+
+
+def show_machine(found: MachineShown, json: bool) -> None:
+    """What is known about a machine, and its history."""
+    if json:
+        show.print_json(found)
+        return
+    machine, bed = found.machine, found.machine.bed
+    last = f"{found.last_visit_utc:%Y-%m-%d}" if found.last_visit_utc else "-"
+    rows = {
+        "machine": machine.name,
+        "kind": machine.kind,
+        "serial": _said(machine.serial),
+        "owner": _said(machine.owner),
+        "site": _said(found.site.name if found.site else None),
+        "axes": f"{machine.axes.up} up, {machine.axes.operator} towards the operator",
+        "bed": "-" if bed is None else f"{bed.length_mm:g} mm on {len(bed.supports)} supports",
+        "marks": ", ".join(f"{mark.name} at {mark.bed_mm:g} mm" for mark in machine.marks) or "-",
+        "visits": f"{found.visits}, the last {last}",
+        "id": str(machine.id),
+    }
+    _facts(rows)
+    _attachments(found.attachments)
+    _changes(found.changes)
+
+
+def show_visits(page: VisitPage, json: bool) -> None:
+    """A page of visits."""
+    if json:
+        show.print_json(page)
+        return
+    rows = show.table("machine", "began", "purpose", "technician", "lines", "id")
+    for row in page.visits:
+        visit = row.visit
+        began, said = f"{visit.began_utc:%Y-%m-%d %H:%M}", _said(row.technician)
+        rows.add_row(row.machine, began, _said(visit.purpose), said, str(row.lines), tail(visit.id))
+    show.console().print(rows if page.visits else text("keep.empty"))
+    if page.after is not None:
+        show.console().print(text("keep.more", after=page.after))
+
+
+def show_visit(found: VisitShown, json: bool) -> None:
+    """A visit with its lines."""
+    if json:
+        show.print_json(found)
+        return
+    visit, plan = found.at.visit, found.at.plan
+    _facts(
+        {
+            "machine": found.machine.name,
+            "began": f"{visit.began_utc:%Y-%m-%d %H:%M} UTC",
+            "purpose": _said(visit.purpose),
+            "technician": _said(found.at.technician),
+            "plan": "-" if plan is None else f"{plan.title}: {len(plan.items)} tests",
+            "id": str(visit.id),
+        }
+    )
+    rows = show.table("line", "axis", "state", "passes", "stations", "id")
+    for each in found.at.lines:
+        line = each.line
+        rows.add_row(line.name, line.axis, line.state, str(len(each.passes)), str(each.stations), tail(line.id))
+    if found.at.lines:
+        show.console().print(rows)
+    _attachments(found.attachments)
+
+
+def show_attached(made: Attachment, json: bool) -> None:
+    """A file that was just kept."""
+    show.answer(made, text("keep.attached", name=made.name, size_kb=made.size / 1000, id=tail(made.id)), json)
+
+
+def _said(value: str | None) -> str:
+    return value or text("keep.not_recorded")
+
+
+def _facts(rows: dict[str, str]) -> None:
+    page = show.table("", "")
+    page.show_header, page.columns[1].justify = False, "left"
+    for name, value in rows.items():
+        page.add_row(name, value)
+    show.console().print(page)
+
+
+def _attachments(files: Sequence[Attachment]) -> None:
+    if not files:
+        return
+    rows = show.table("file", "what", "caption", "kB", "id")
+    for each in files:
+        rows.add_row(each.name, each.role, each.caption or "", f"{each.size / 1000:.0f}", tail(each.id))
+    show.console().print(rows)
+
+
+def _changes(changes: Sequence[Change]) -> None:
+    """Who changed what, when and why; the first entry made the record."""
+    rows = show.table("changed", "by", "why", "what")
+    for column in rows.columns[1:]:
+        column.justify = "left"
+    for change in changes:
+        what = "; ".join(f"{name}: {_short(old)} → {_short(new)}" for name, (old, new) in change.fields.items())
+        rows.add_row(f"{change.recorded_utc:%Y-%m-%d %H:%M}", change.by or "-", change.reason or "-", what)
+    show.console().print(rows)
+
+
+def _short(value: Any) -> str:
+    return "-" if value is None else str(value)

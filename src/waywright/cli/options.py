@@ -1,0 +1,18 @@
+"""Options that many commands share."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from cyclopts import Parameter
+
+ArchivePlace = Annotated[str | None, Parameter(name=["--archive", "-a"])]
+"""An archive file, or the address of a department's archive."""
+
+Json = Annotated[bool, Parameter(negative="")]
+ID_SHOWN = 6
+
+
+def tail(identity: object) -> str:
+    """The end of an id: enough to name it."""
+    return str(identity)[-ID_SHOWN:]
