@@ -27,19 +27,20 @@ def test_step_and_kink_come_back(step: float, kink: float) -> None:
 
 
 def test_without_a_bow_a_bow_is_a_kink() -> None:
-    assert joint(X_MM, way(0, 0), AT_MM, bow=False).kink_um_per_m < -10  # type: ignore[operator]
+    assert joint(X_MM, way(0, 0), AT_MM, bow=False).kink_um_per_m < -10
 
 
 def test_uncertainties_are_those_of_a_simulation_and_the_rate_of_false_alarms_is_five_percent() -> None:
     rng = np.random.default_rng(17)
-    found = [joint(X_MM, way(3.0, 0.0) + rng.normal(0, 0.5, X_MM.size), AT_MM, within_mm=1300) for _ in range(1500)]
-    steps, kinks = (np.array([getattr(one, name) for one in found]) for name in ("step_um", "kink_um_per_m"))
-    assert {(one.before, one.after) for one in found} == {(7, 7)}
-    assert steps.mean() == pytest.approx(3.0, abs=0.05)
-    for size, name in ((steps, "step_uncertainty_um"), (kinks, "kink_uncertainty_um_per_m")):
-        stated = np.sqrt(np.mean([getattr(one, name) ** 2 for one in found]))
-        assert stated == pytest.approx(size.std(), rel=0.06)
-    assert np.mean([one.kink_seen for one in found]) == pytest.approx(0.05, abs=0.02)
+    found = joint(X_MM, way(3.0, 0.0)[:, None] + rng.normal(0, 0.5, (X_MM.size, 6000)), AT_MM, within_mm=1300)
+    assert (found.before, found.after) == (7, 7)
+    assert found.step_um.mean() == pytest.approx(3.0, abs=0.03)
+    for size, stated in (
+        (found.step_um, found.step_uncertainty_um),
+        (found.kink_um_per_m, found.kink_uncertainty_um_per_m),
+    ):
+        assert np.sqrt(np.mean(stated**2)) == pytest.approx(size.std(), rel=0.03)
+    assert np.mean(found.kink_seen) == pytest.approx(0.05, abs=0.01)
 
 
 def test_a_larger_known_noise_holds() -> None:
@@ -48,9 +49,9 @@ def test_a_larger_known_noise_holds() -> None:
     free, known = joint(X_MM, y, AT_MM), joint(X_MM, y, AT_MM, noise_um=5.0)
     assert known.noise_um == 5.0
     assert known.coverage_factor == pytest.approx(1.96, abs=0.001)
-    assert free.coverage_factor > 2.0  # type: ignore[operator]
-    ratio = known.step_uncertainty_um / free.step_uncertainty_um  # type: ignore[operator]
-    assert ratio == pytest.approx(5.0 / free.noise_um)  # type: ignore[operator]
+    assert free.coverage_factor > 2.0
+    ratio = known.step_uncertainty_um / free.step_uncertainty_um
+    assert ratio == pytest.approx(5.0 / free.noise_um)
     assert joint(X_MM, y, AT_MM, noise_um=0.001).noise_um == pytest.approx(free.noise_um)
 
 
@@ -79,10 +80,10 @@ def test_mirrored_heights_and_another_order_and_datum() -> None:
     y = way(4.0, 9.0) + rng.normal(0, 0.3, X_MM.size)
     first, order = joint(X_MM, y, AT_MM), rng.permutation(X_MM.size)
     assert joint(X_MM[order], y[order], AT_MM).step_um == pytest.approx(first.step_um)
-    assert joint(X_MM, -y, AT_MM).kink_um_per_m == pytest.approx(-first.kink_um_per_m)  # type: ignore[operator]
+    assert joint(X_MM, -y, AT_MM).kink_um_per_m == pytest.approx(-first.kink_um_per_m)
     assert joint(X_MM, y + 40 - 0.1 * X_MM, AT_MM).step_um == pytest.approx(first.step_um)
     back = joint(-X_MM, y, -AT_MM)
-    assert back.step_um == pytest.approx(-first.step_um)  # type: ignore[operator]
+    assert back.step_um == pytest.approx(-first.step_um)
     assert back.kink_um_per_m == pytest.approx(first.kink_um_per_m)
 
 
@@ -90,7 +91,7 @@ def test_joint_refusals() -> None:
     with pytest.raises(BadInput):
         joint(X_MM, way(0, 0), AT_MM, noise_um=0.0)
     with pytest.raises(BadInput):
-        joint(X_MM, np.zeros((X_MM.size, 2)), AT_MM)
+        joint(X_MM, np.zeros((X_MM.size, 2, 2)), AT_MM)
 
 
 def test_two_ways_of_a_known_surface() -> None:
@@ -106,7 +107,6 @@ def test_two_ways_of_a_known_surface() -> None:
     assert found.gauge_deviation_um is not None
     assert found.gauge_deviation_um.mean() == pytest.approx(0.0, abs=1e-9)
     whole = flatness(np.tile(X_MM, 2), np.repeat([0, 800.0], X_MM.size), np.concatenate([first, second]))
-    assert found.as_one_surface is not None
     assert found.as_one_surface.value_um == pytest.approx(whole.value_um)
 
 
@@ -120,15 +120,15 @@ def test_the_other_side_of_the_gauge() -> None:
 
 def test_two_plane_ways_are_flat_and_draws_stand_in_the_second_axis() -> None:
     flat = two_ways(X_MM, X_MM * 0.01, X_MM * 0.01 + 7, 600.0)
-    assert flat.as_one_surface is not None
     assert flat.as_one_surface.value_um == pytest.approx(0.0, abs=1e-9)
     assert flat.gauge_deviation_um is None
     many = np.random.default_rng(2).normal(0, 1, (X_MM.size, 5))
     found = two_ways(X_MM, many * 0, many, 600.0)
-    assert found.as_one_surface is None
+    assert found.as_one_surface.value_um.shape == (5,)
     one = two_ways(X_MM, many[:, 3] * 0, many[:, 3], 600.0)
     assert found.twist_um_per_m[3] == pytest.approx(one.twist_um_per_m)
     assert found.height_angle_um_per_m[3] == pytest.approx(one.height_angle_um_per_m)
+    assert found.as_one_surface.value_um[3] == pytest.approx(one.as_one_surface.value_um)
 
 
 def test_two_ways_refusals() -> None:

@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 
 from waywright.errors import BadInput
-from waywright.evaluate.arrays import FloatArray, positions, values
+from waywright.evaluate.arrays import FloatArray, PerDraw, positions, values
 from waywright.evaluate.least_squares import Fit, fit
 from waywright.evaluate.results import Reason
 
@@ -27,6 +27,7 @@ _ON_IT_MM = 1e-6
 class Joint:
     """Step (um) and kink (um/m) at ``at_mm``: the side of larger positions minus the other, in the sign of the heights.
 
+    Figures are floats, or (draws,) for many profiles; each draw has the noise that its own residuals show.
     Standard uncertainties from ``noise_um``, the standard deviation of one reading: from what the model leaves over, or
     the given one if that is larger. ``coverage_factor`` (Student's t, 95 %) widens them; ``step_seen``, ``kink_seen``
     tell whether they stand out of that. Not judged: no values, and the ``reason``. ``before`` and ``after`` count the
@@ -36,12 +37,12 @@ class Joint:
     at_mm: float
     before: int
     after: int
-    step_um: float | None = None
-    kink_um_per_m: float | None = None
-    step_uncertainty_um: float | None = None
-    kink_uncertainty_um_per_m: float | None = None
-    noise_um: float | None = None
-    coverage_factor: float | None = None
+    step_um: PerDraw | None = None
+    kink_um_per_m: PerDraw | None = None
+    step_uncertainty_um: PerDraw | None = None
+    kink_uncertainty_um_per_m: PerDraw | None = None
+    noise_um: PerDraw | None = None
+    coverage_factor: PerDraw | None = None
     bow_removed: bool = True
     reason: Reason | None = None
 
@@ -51,12 +52,12 @@ class Joint:
         return self.reason is None
 
     @property
-    def step_seen(self) -> bool:
+    def step_seen(self) -> PerDraw:
         """Whether the step is larger than its expanded uncertainty."""
         return _seen(self.step_um, self.step_uncertainty_um, self.coverage_factor)
 
     @property
-    def kink_seen(self) -> bool:
+    def kink_seen(self) -> PerDraw:
         """Whether the kink is larger than its expanded uncertainty."""
         return _seen(self.kink_um_per_m, self.kink_uncertainty_um_per_m, self.coverage_factor)
 
@@ -70,7 +71,7 @@ def joint(
     noise_um: float | None = None,
     bow: bool = True,
 ) -> Joint:
-    """Step and kink at a joint from heights (n,) at positions (n,).
+    """Step and kink at a joint from heights (n,) or (n, draws) at positions (n,).
 
     ``within_mm`` takes only stations so near to the joint; a station on the joint itself belongs to neither side and
     is left out. ``noise_um`` is the known standard deviation of one reading; ``bow=False`` lets the way be straight on
@@ -79,8 +80,6 @@ def joint(
     """
     x = positions(position_mm, fewest=1)
     y = values(height_um, x)
-    if y.ndim != 1:
-        raise BadInput("evaluate.values_shape", name="height", shape=y.shape)
     if noise_um is not None and not (np.isfinite(noise_um) and noise_um > 0.0):
         raise BadInput("geometry.noise_not_positive", noise_um=noise_um)
     near = (np.abs(x - at_mm) > _ON_IT_MM) & (np.abs(x - at_mm) <= (np.inf if within_mm is None else within_mm))
@@ -101,19 +100,26 @@ def _columns(x: FloatArray, bow: bool) -> FloatArray:
 def _judged(empty: Joint, found: Fit, known_um: float | None) -> Joint:
     from scipy.stats import norm, t
 
-    noise = float(found.residual_sd)
+    shown = np.asarray(found.residual_sd)
     # A given noise that is larger holds; it has no freedom of its own to count.
-    given = known_um is not None and known_um >= noise
-    noise = float(known_um) if given and known_um is not None else noise
-    factor = float(norm.ppf(0.975)) if given else float(t.ppf(0.975, found.degrees_of_freedom))
-    spread = noise * np.sqrt(np.diag(found.cofactor))
+    given = shown <= (-np.inf if known_um is None else known_um)
+    noise = np.where(given, known_um or 0.0, shown)
+    factor = np.where(given, norm.ppf(0.975), t.ppf(0.975, found.degrees_of_freedom))
+    step_sd, kink_sd = np.sqrt(np.diag(found.cofactor))[2:4]
     return Joint(
         empty.at_mm, empty.before, empty.after,
-        step_um=float(found.coefficient[2]), kink_um_per_m=float(found.coefficient[3]) * 1000.0,
-        step_uncertainty_um=float(spread[2]), kink_uncertainty_um_per_m=float(spread[3]) * 1000.0,
-        noise_um=noise, coverage_factor=factor, bow_removed=empty.bow_removed,
+        step_um=_figure(found.coefficient[2]), kink_um_per_m=_figure(found.coefficient[3] * 1000.0),
+        step_uncertainty_um=_figure(noise * step_sd), kink_uncertainty_um_per_m=_figure(noise * kink_sd * 1000.0),
+        noise_um=_figure(noise), coverage_factor=_figure(factor), bow_removed=empty.bow_removed,
     )  # fmt: skip
 
 
-def _seen(value: float | None, uncertainty: float | None, factor: float | None) -> bool:
-    return value is not None and uncertainty is not None and factor is not None and abs(value) > factor * uncertainty
+def _figure(value: PerDraw) -> PerDraw:
+    return float(value) if np.ndim(value) == 0 else value
+
+
+def _seen(value: PerDraw | None, uncertainty: PerDraw | None, factor: PerDraw | None) -> PerDraw:
+    if value is None or uncertainty is None or factor is None:
+        return False
+    seen = np.abs(value) > np.multiply(factor, uncertainty)
+    return bool(seen) if np.ndim(seen) == 0 else seen

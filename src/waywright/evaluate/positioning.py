@@ -11,7 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from waywright.errors import BadInput
-from waywright.evaluate.arrays import FloatArray, positions
+from waywright.evaluate.arrays import FloatArray, PerDraw, positions
 from waywright.evaluate.results import Reason
 
 LONGEST_REPEATED_MM = 2000.0
@@ -23,22 +23,22 @@ class Positioning:
     """Figures of an axis in um; "up" is the approach in the positive direction, "down" in the negative.
 
     A figure that needs repeatability is None with a single run each way, and above 2 m of travel with any number of
-    runs; with two to four runs it is there, but not by the standard: ``reason`` says so. Arrays (targets,):
-    ``mean_up_um``, ``mean_down_um``, ``reversal_at_um`` (up minus down).
+    runs; with two to four runs it is there, but not by the standard: ``reason`` says so. Figures are floats, or (draws,)
+    for many draws; ``mean_up_um``, ``mean_down_um``, ``reversal_at_um`` (up minus down) (targets,) or (targets, draws).
     """
 
-    reversal_um: float
-    mean_reversal_um: float
-    repeatability_up_um: float | None
-    repeatability_down_um: float | None
-    repeatability_um: float | None
-    systematic_um: float
-    systematic_up_um: float
-    systematic_down_um: float
-    mean_deviation_um: float
-    accuracy_up_um: float | None
-    accuracy_down_um: float | None
-    accuracy_um: float | None
+    reversal_um: PerDraw
+    mean_reversal_um: PerDraw
+    repeatability_up_um: PerDraw | None
+    repeatability_down_um: PerDraw | None
+    repeatability_um: PerDraw | None
+    systematic_um: PerDraw
+    systematic_up_um: PerDraw
+    systematic_down_um: PerDraw
+    mean_deviation_um: PerDraw
+    accuracy_up_um: PerDraw | None
+    accuracy_down_um: PerDraw | None
+    accuracy_um: PerDraw | None
     target_mm: FloatArray
     mean_up_um: FloatArray
     mean_down_um: FloatArray
@@ -48,10 +48,10 @@ class Positioning:
 
 
 def positioning(target_mm: npt.ArrayLike, up_um: npt.ArrayLike, down_um: npt.ArrayLike) -> Positioning:
-    """Bidirectional positioning from deviations (actual minus target) (targets, runs) of either approach.
+    """Bidirectional positioning from deviations (actual minus target) of either approach.
 
-    Positions (targets,), at least three; the same number of runs up and down. Raises
-    BadInput for shapes that differ, NaN, or fewer than three targets.
+    Deviations (targets, runs), or (targets, runs, draws); positions (targets,), at least three; the same number of runs
+    up and down. Raises BadInput for shapes that differ, NaN, or fewer than three targets.
     """
     target = positions(target_mm)
     up, down = _runs(up_um, target, "up"), _runs(down_um, target, "down")
@@ -63,25 +63,26 @@ def positioning(target_mm: npt.ArrayLike, up_um: npt.ArrayLike, down_um: npt.Arr
     r_up = r_down = r = a_up = a_down = a = None
     if up.shape[1] > 1 and np.ptp(target) <= LONGEST_REPEATED_MM:
         s_up, s_down = up.std(axis=1, ddof=1), down.std(axis=1, ddof=1)
-        r_up, r_down = 4.0 * float(s_up.max()), 4.0 * float(s_down.max())
-        r = max(r_up, r_down, float((2.0 * s_up + 2.0 * s_down + np.abs(reversal)).max()))
-        high_up, low_up = float((mean_up + 2.0 * s_up).max()), float((mean_up - 2.0 * s_up).min())
-        high_down, low_down = float((mean_down + 2.0 * s_down).max()), float((mean_down - 2.0 * s_down).min())
+        r_up, r_down = 4.0 * s_up.max(axis=0), 4.0 * s_down.max(axis=0)
+        each = (2.0 * s_up + 2.0 * s_down + np.abs(reversal)).max(axis=0)
+        r = np.maximum(np.maximum(r_up, r_down), each)
+        high_up, low_up = (mean_up + 2.0 * s_up).max(axis=0), (mean_up - 2.0 * s_up).min(axis=0)
+        high_down, low_down = (mean_down + 2.0 * s_down).max(axis=0), (mean_down - 2.0 * s_down).min(axis=0)
         a_up, a_down = high_up - low_up, high_down - low_down
-        a = max(high_up, high_down) - min(low_up, low_down)
+        a = np.maximum(high_up, high_down) - np.minimum(low_up, low_down)
     return Positioning(
-        reversal_um=float(np.abs(reversal).max()),
-        mean_reversal_um=float(reversal.mean()),
-        repeatability_up_um=r_up,
-        repeatability_down_um=r_down,
-        repeatability_um=r,
-        systematic_um=float(np.ptp(both)),
-        systematic_up_um=float(np.ptp(mean_up)),
-        systematic_down_um=float(np.ptp(mean_down)),
-        mean_deviation_um=float(np.ptp((mean_up + mean_down) / 2.0)),
-        accuracy_up_um=a_up,
-        accuracy_down_um=a_down,
-        accuracy_um=a,
+        reversal_um=_figure(np.abs(reversal).max(axis=0)),
+        mean_reversal_um=_figure(reversal.mean(axis=0)),
+        repeatability_up_um=_figure(r_up),
+        repeatability_down_um=_figure(r_down),
+        repeatability_um=_figure(r),
+        systematic_um=_figure(np.ptp(both, axis=0)),
+        systematic_up_um=_figure(np.ptp(mean_up, axis=0)),
+        systematic_down_um=_figure(np.ptp(mean_down, axis=0)),
+        mean_deviation_um=_figure(np.ptp((mean_up + mean_down) / 2.0, axis=0)),
+        accuracy_up_um=_figure(a_up),
+        accuracy_down_um=_figure(a_down),
+        accuracy_um=_figure(a),
         target_mm=target,
         mean_up_um=mean_up,
         mean_down_um=mean_down,
@@ -89,6 +90,11 @@ def positioning(target_mm: npt.ArrayLike, up_um: npt.ArrayLike, down_um: npt.Arr
         runs=up.shape[1],
         reason=_reason(up.shape[1], float(np.ptp(target))),
     )
+
+
+def _figure(value: PerDraw | None) -> PerDraw | None:
+    """A float for one set, the array for many."""
+    return float(value) if value is not None and np.ndim(value) == 0 else value
 
 
 def _reason(runs: int, length_mm: float) -> Reason | None:
@@ -105,7 +111,7 @@ def _runs(value: npt.ArrayLike, target: FloatArray, name: str) -> FloatArray:
     runs = np.array(value, dtype=np.float64)
     if runs.ndim == 1:
         runs = runs[:, None]
-    if runs.ndim != 2 or runs.shape[0] != target.size or runs.shape[1] == 0:
+    if runs.ndim not in (2, 3) or runs.shape[0] != target.size or 0 in runs.shape:
         raise BadInput("evaluate.values_shape", name=name, shape=runs.shape)
     if not np.isfinite(runs).all():
         station = int(np.argwhere(~np.isfinite(runs))[0][0])

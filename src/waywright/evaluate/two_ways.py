@@ -21,7 +21,7 @@ class TwoWays:
     positive where the second is higher. ``twist_um_per_m``: how far the cross-level changes, largest minus smallest.
     ``gauge_deviation_um``: how much wider the gauge is than at its mean, where the sides were measured, else None.
     ``height_angle_um_per_m`` and ``gauge_angle_um_per_m``: slopes of the least-squares lines of both.
-    ``as_one_surface``: flatness of both ways together (one profile only).
+    ``as_one_surface``: flatness of both ways together.
     """
 
     position_mm: FloatArray
@@ -32,7 +32,7 @@ class TwoWays:
     height_angle_um_per_m: PerDraw
     gauge_deviation_um: FloatArray | None
     gauge_angle_um_per_m: PerDraw | None
-    as_one_surface: Flatness | None
+    as_one_surface: Flatness
 
 
 def two_ways(
@@ -78,8 +78,6 @@ def _angle(x: FloatArray, y: FloatArray) -> PerDraw:
     return (fit(np.column_stack([np.ones_like(x), x]), y).coefficient[1] * 1000.0)[()]
 
 
-def _surface(x: FloatArray, first: FloatArray, second: FloatArray, gauge_mm: float, plane: str) -> Flatness | None:
-    if first.ndim != 1:
-        return None
+def _surface(x: FloatArray, first: FloatArray, second: FloatArray, gauge_mm: float, plane: str) -> Flatness:
     across = np.repeat([0.0, gauge_mm], x.size)
     return flatness(np.concatenate([x, x]), across, np.concatenate([first, second]), plane)

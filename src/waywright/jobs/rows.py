@@ -180,8 +180,7 @@ def _ways(result: WaysResult) -> Rows:
     found = result.result
     yield _row("rows.ways_twist", found.twist_um_per_m, UM_PER_M)
     yield _row("rows.ways_rise", found.height_angle_um_per_m, UM_PER_M)
-    if found.as_one_surface is not None:
-        yield _row("rows.flatness", found.as_one_surface.value_um)
+    yield _row("rows.flatness", found.as_one_surface.value_um)
     if found.gauge_deviation_um is not None:
         yield _row("rows.gauge", np.ptp(found.gauge_deviation_um))
 

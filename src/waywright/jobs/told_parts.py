@@ -189,8 +189,7 @@ def _ways(result: WaysResult) -> Told:
             _say("results.ways_place", at_mm=float(x), cross=float(one))
             for x, one in zip(found.position_mm, cross, strict=True)
         ]
-    if found.as_one_surface is not None:
-        said.append(_say("results.ways_surface", value_um=found.as_one_surface.value_um))
+    said.append(_say("results.ways_surface", value_um=found.as_one_surface.value_um))
     if found.gauge_deviation_um is not None:
         total, angle = float(np.ptp(found.gauge_deviation_um)), float(found.gauge_angle_um_per_m or 0.0)
         said.append(_say("results.ways_gauge", total_um=total, angle=angle))
