@@ -17,7 +17,7 @@ from waywright.jobs.guard_gates import bed_degc, change_k_per_h, gates, gates_of
 from waywright.jobs.measured import MeasuredLine, measured_line
 from waywright.visit import Conditions, MachineState, Temperature
 
-READY = MachineState("Y at mid-travel", "released", "final", "off", "40 min")
+READY = MachineState("Y at mid-travel", "released", "final", "off", "40 min", "none")
 
 
 @pytest.fixture
@@ -53,6 +53,7 @@ def test_what_is_not_recorded_is_objected_to(path: Path) -> None:
     assert not found["instruments"].open
     assert {reason.facts["point"] for reason in found["machine-state"].objections} >= {"clamps", "compensation"}
     assert "same-state" not in found
+    assert [reason.key for reason in found["plan-agreed"].objections] == ["guard_gates.plan_none"]
 
 
 def test_passes_in_unlike_states_are_objected_to(path: Path) -> None:

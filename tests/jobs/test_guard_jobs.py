@@ -127,9 +127,10 @@ def test_alignment_of_a_table(place: Keep, tmp_path: Path) -> None:
     table = tmp_path / "align.csv"
     table.write_text("distance_m,height_um,side_um\n0.4,-164,92\n5.6,-240,140\n")
     (tmp_path / "linearity.csv").write_text("reading_um,error_um\n-2500,9\n-200,0\n0,0\n200,0\n2500,-9\n")
-    by_rule = guard.align(table, (-2500.0, 2500.0), 40.0, smallest_um=0.5, where=place)
+    wanted = guard.Wanted((-2500.0, 2500.0), 40.0)
+    by_rule = guard.align(table, replace(wanted, smallest_um=0.5), where=place)
     assert by_rule["height_um"].ready.value == "align"
-    by_table = guard.align(table, (-2500.0, 2500.0), 40.0, linearity=tmp_path / "linearity.csv")
+    by_table = guard.align(table, wanted, linearity=tmp_path / "linearity.csv")
     assert by_table["height_um"].ready.value == "good-enough"
     assert listed(place)[0].outcome == "align"
 
@@ -173,6 +174,7 @@ COMMANDS = {
     "plan": "--from-mm 0 --to-mm 5200 --tolerance-um 40 --scatter-um 2 --correlation-s 0.1 --motion motion.txt",
     "steadiness": "near.csv far.csv --near-m 0.6 --far-m 5.4 --tolerance-um 40 --wished-um 0.5 --pass-min 5",
     "align": "align.csv --tolerance-um 40",
+    "level": "--lift-um 50 --lift-tolerance-um 2 --base-mm 200 --before-um-per-m 17 --after-um-per-m 265",
 }
 
 

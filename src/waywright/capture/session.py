@@ -19,11 +19,12 @@ from waywright.capture.screening import Beside, PassScreen
 from waywright.capture.standstill import Standstill
 from waywright.capture.stream_keeper import StreamKeeper
 from waywright.capture.telling import Told, told
+from waywright.capture.temperatures import with_logged
 from waywright.capture.watching import needed_channels, watched_sources
 from waywright.clocks import Clock, new_id
 from waywright.instruments import Happening, SampleBatch, Source
 from waywright.readings import Reading
-from waywright.visit import Pass, PassEvent, ReadingSink
+from waywright.visit import Pass, PassEvent, ReadingSink, Temperature
 
 # Wall time between two looks at the clock; every task has had its turn within it.
 _LOOK_WALL_S = 0.1
@@ -85,6 +86,14 @@ class PassCapture:
     def trigger(self) -> None:
         """Take a reading by hand, now."""
         self._machine.trigger(self._time.now_s())
+
+    def temperature(self, place: str, value_degc: float) -> None:
+        """A temperature typed now; it belongs to the conditions of the pass."""
+        moment = self._time.utc(self._time.now_s())
+        read = Temperature(place, value_degc, moment)
+        before = self._pass.conditions
+        self._pass = replace(self._pass, conditions=replace(before, temperatures=(*before.temperatures, read)))
+        self._note(Told("capture.temperature", {"place": place, "value_degc": value_degc}), self._time.now_s())
 
     def finish(self) -> None:
         """End the pass: its travel is complete."""
@@ -221,6 +230,8 @@ class PassCapture:
     def _end(self, outcome: str) -> Pass:
         for block in self._keeper.rest():
             self._announcer.keep_stream(block)
-        ended = replace(self._pass, ended_utc=self._time.utc(self._time.now_s()), outcome=outcome)
+        conditions = with_logged(self._pass.conditions, self._chain.readings)
+        ended_utc = self._time.utc(self._time.now_s())
+        ended = replace(self._pass, ended_utc=ended_utc, outcome=outcome, conditions=conditions)
         self._announcer.end_pass(ended)
         return ended

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import math
 import signal
 import sys
 import threading
@@ -77,7 +78,9 @@ def _stop_on_interrupt(taking: Taking) -> None:
 
 
 def _listen_to_keys(taking: Taking, view: PassView) -> None:
-    """Enter takes a reading, e ends the pass; read in a thread, because a terminal cannot be awaited everywhere."""
+    """Enter takes a reading, e ends the pass, "bed top 20.4" is a temperature; read in a thread, because a terminal
+    cannot be awaited everywhere.
+    """
     loop = asyncio.get_running_loop()
     commands = {"": taking.trigger, "e": taking.finish}
     view.say(text("cli.keys"))
@@ -85,7 +88,19 @@ def _listen_to_keys(taking: Taking, view: PassView) -> None:
     def read() -> None:
         for line in sys.stdin:
             command = commands.get(line.strip().lower())
+            typed = _temperature(line)
             if command is not None:
                 loop.call_soon_threadsafe(command)
+            elif typed is not None:
+                loop.call_soon_threadsafe(taking.temperature, *typed)
 
     threading.Thread(target=read, daemon=True, name="keys").start()
+
+
+def _temperature(line: str) -> tuple[str, float] | None:
+    """A place and degrees, such as "bed top 20.4"; None for anything else."""
+    place, _, written = line.strip().rpartition(" ")
+    with contextlib.suppress(ValueError):
+        degrees = float(written.replace(",", "."))
+        return (place.strip(), degrees) if place and math.isfinite(degrees) else None
+    return None

@@ -1,4 +1,4 @@
-"""``waywright guard``: can this set-up be trusted today?"""
+"""``waywright guard``: can this set-up be trusted today? Direction test, level, alignment."""
 
 from __future__ import annotations
 
@@ -7,12 +7,10 @@ from typing import Literal
 
 from cyclopts import App
 
-from waywright.cli.guard_more import COMMANDS, ArchiveFile, By, Json, KeepAt, Pair
+from waywright.cli import guard_line, guard_more
+from waywright.cli.guard_options import SHOWN, Kept, Known, Pair, ReadingError, Tolerance
 
 commands = App(name="guard", help="Can this set-up be trusted today?")
-for name, command in COMMANDS.items():
-    commands.command(command, name=name)
-
 Way = Literal["up", "down", "towards-operator", "away-from-operator"]
 
 
@@ -27,15 +25,12 @@ def direction(
     side_before: Pair | None = None,
     side_after: Pair | None = None,
     side_tolerance_um: float = 5.0,
-    error_um: float = 0.5,
+    error_um: ReadingError = 0.5,
     feet_mm: float | None = None,
     centre_mm: float | None = None,
     first: Way = "up",
     second: Way = "towards-operator",
-    keep: KeepAt = None,
-    archive: ArchiveFile = None,
-    by: By = None,
-    json: Json = False,
+    kept: Kept = SHOWN,
 ) -> None:
     """Direction test: a known shim under the detector, and a known move towards the operator.
 
@@ -57,8 +52,6 @@ def direction(
         Both channels after it.
     side_tolerance_um
         How far off that move may be, either way.
-    error_um
-        Standard error of an averaged reading.
     feet_mm
         Distance of the detector's feet across the beam.
     centre_mm
@@ -67,8 +60,6 @@ def direction(
         Where the first channel counts, as described.
     second
         Where the second channel counts, as described.
-    json
-        Print JSON.
     """
     from waywright.cli import guard_view
     from waywright.guard import KnownMove, Seen
@@ -84,36 +75,82 @@ def direction(
     ]  # fmt: skip
     if side_um is not None and side_before is not None and side_after is not None:
         moves.append(KnownMove(Direction.TOWARDS, side_um, side_tolerance_um, seen(side_before), seen(side_after)))
-    where = guard_view.where(keep, archive, by)
-    found = verbs.direction(moves, (Direction(first), Direction(second)), where)
-    guard_view.show_direction(found, json)
+    found = verbs.direction(moves, (Direction(first), Direction(second)), guard_view.where(kept))
+    guard_view.show_direction(found, kept.json)
+
+
+@commands.command
+def level(
+    *,
+    lift_um: float,
+    base_mm: float,
+    before_um_per_m: float,
+    after_um_per_m: float,
+    lift_tolerance_um: float = 5.0,
+    first_um_per_m: float | None = None,
+    turned_um_per_m: float | None = None,
+    error_um_per_m: float = 1.0,
+    kept: Kept = SHOWN,
+) -> None:
+    """A level's own zero and sign: turned by 180 degrees on its spot, and tilted by a known shim; both are needed.
+
+    Parameters
+    ----------
+    lift_um
+        Thickness of the shim under the end that is to count positive.
+    base_mm
+        Distance of the level's feet.
+    before_um_per_m
+        Reading before the shim.
+    after_um_per_m
+        Reading with the shim.
+    lift_tolerance_um
+        How far off the shim may be, either way.
+    first_um_per_m
+        Reading before the level was turned on its spot.
+    turned_um_per_m
+        Reading after it was turned by 180 degrees.
+    error_um_per_m
+        Standard error of a reading.
+    """
+    from waywright.cli import guard_view
+    from waywright.jobs import guard_level
+
+    turn = None if first_um_per_m is None or turned_um_per_m is None else (first_um_per_m, turned_um_per_m)
+    found = guard_level.level(
+        (before_um_per_m, after_um_per_m),
+        lift_um,
+        base_mm,
+        turn=turn,
+        tolerance_um=lift_tolerance_um,
+        error_um_per_m=error_um_per_m,
+        where=guard_view.where(kept),
+    )
+    guard_view.show_level(found, kept.json)
 
 
 @commands.command
 def align(
-    file: Path,
+    file: Path | None = None,
     *,
-    tolerance_um: float,
+    line: Known = None,
+    tolerance_um: Tolerance = None,
     range_um: Pair = (-2500.0, 2500.0),
     smallest_um: float | None = None,
-    error_um: float = 0.5,
+    error_um: float | None = None,
     linearity: Path | None = None,
     shift_um_per_turn: float | None = None,
     tilt_um_per_m_per_turn: float | None = None,
     slack_turns: float = 0.0,
-    keep: KeepAt = None,
-    archive: ArchiveFile = None,
-    by: By = None,
-    json: Json = False,
+    kept: Kept = SHOWN,
 ) -> None:
     """Alignment of the beam: how far to shift and tilt the source, and what remains.
 
     Parameters
     ----------
     file
-        Table `distance_m,height_um,side_um`: readings near the source and far from it.
-    tolerance_um
-        The tolerance of the line.
+        Table `distance_m,height_um,side_um`: readings near the source and far from it. Without it the newest pass of a
+        kept line.
     range_um
         Range of the detector, lowest and highest reading.
     smallest_um
@@ -128,71 +165,26 @@ def align(
         What a turn of its tilt screw tilts it, clockwise.
     slack_turns
         Slack of the screws in turns.
-    json
-        Print JSON.
     """
     from waywright.cli import guard_view
     from waywright.guard import Adjuster
-    from waywright.jobs import guard as verbs
+    from waywright.jobs import guard_asked
 
-    found = verbs.align(
+    found = guard_asked.align(
         file,
-        range_um,
-        tolerance_um,
-        smallest_um=smallest_um,
-        error_um=error_um,
-        linearity=linearity,
-        adjuster=Adjuster(shift_um_per_turn, tilt_um_per_m_per_turn, slack_turns),
-        where=guard_view.where(keep, archive, by),
+        guard_asked.Source(line, kept.archive),
+        {
+            "range_um": range_um,
+            "tolerance_um": tolerance_um,
+            "smallest_um": smallest_um,
+            "error_um": error_um,
+            "adjuster": Adjuster(shift_um_per_turn, tilt_um_per_m_per_turn, slack_turns),
+        },
+        linearity,
+        guard_view.where(kept),
     )
-    guard_view.show_alignment(found, json)
+    guard_view.show_alignment(found, kept.json)
 
 
-@commands.command
-def steadiness(
-    near: Path,
-    far: Path,
-    *,
-    near_m: float,
-    far_m: float,
-    tolerance_um: float,
-    wished_um: float,
-    pass_min: float,
-    keep: KeepAt = None,
-    archive: ArchiveFile = None,
-    by: By = None,
-    json: Json = False,
-) -> None:
-    """Steadiness from two recordings at standstill: use, repeat, or not today.
-
-    Parameters
-    ----------
-    near
-        Table `time_s,height_um,...`, recorded near the source; empty cells where the beam was lost.
-    far
-        The same, recorded far from the source.
-    near_m
-        Distance of the near place from the source.
-    far_m
-        Distance of the far place.
-    tolerance_um
-        The tolerance of the line.
-    wished_um
-        The scatter (standard deviation) that an averaged reading may have.
-    pass_min
-        How long a pass is meant to take.
-    json
-        Print JSON.
-    """
-    from waywright.cli import guard_view
-    from waywright.jobs import guard as verbs
-
-    found = verbs.steady(
-        (near, near_m),
-        (far, far_m),
-        tolerance_um=tolerance_um,
-        wished_um=wished_um,
-        pass_s=60.0 * pass_min,
-        where=guard_view.where(keep, archive, by),
-    )
-    guard_view.show_steadiness(found, json)
+for _name, _command in (guard_more.COMMANDS | guard_line.COMMANDS).items():
+    commands.command(_command, name=_name)

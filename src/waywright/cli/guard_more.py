@@ -1,4 +1,4 @@
-"""``waywright guard``, continued: air, bow, effort, and the evidence that was kept."""
+"""``waywright guard``, continued: steadiness, air, bow, effort."""
 
 from __future__ import annotations
 
@@ -8,11 +8,52 @@ from typing import Annotated, Literal
 
 from cyclopts import Parameter
 
-Json = Annotated[bool, Parameter(negative="")]
-Pair = tuple[float, float]
-KeepAt = Annotated[str | None, Parameter(name="--keep", help="Keep the evidence at the newest set-up of this line.")]
-ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"], help="The archive file; else your own.")]
-By = Annotated[str | None, Parameter(name="--by", help="Who tested.")]
+from waywright.cli.guard_options import SHOWN, Kept, Known, Pair, Tolerance
+
+
+def steadiness(
+    near: Path | None = None,
+    far: Path | None = None,
+    *,
+    line: Known = None,
+    near_m: float | None = None,
+    far_m: float | None = None,
+    tolerance_um: Tolerance = None,
+    wished_um: float,
+    pass_min: float,
+    kept: Kept = SHOWN,
+) -> None:
+    """Steadiness from two recordings at standstill: use, repeat, or not today.
+
+    Parameters
+    ----------
+    near
+        Table `time_s,height_um,...`, recorded near the source; empty cells where the beam was lost. Without tables the
+        longest readings of a kept line, nearest and farthest.
+    far
+        The same, recorded far from the source.
+    near_m
+        Distance of the near place from the source.
+    far_m
+        Distance of the far place.
+    wished_um
+        The scatter (standard deviation) that an averaged reading may have.
+    pass_min
+        How long a pass is meant to take.
+    """
+    from waywright.cli import guard_view
+    from waywright.jobs import guard_asked
+
+    found = guard_asked.steadiness(
+        (near, near_m),
+        (far, far_m),
+        guard_asked.Source(line, kept.archive),
+        tolerance_um=tolerance_um,
+        wished_um=wished_um,
+        pass_s=60.0 * pass_min,
+        where=guard_view.where(kept),
+    )
+    guard_view.show_steadiness(found, kept.json)
 
 
 def air(
@@ -24,10 +65,7 @@ def air(
     humidity_percent: float = 50.0,
     height_m: float | None = None,
     top_minus_foot_k: float = 0.0,
-    keep: KeepAt = None,
-    archive: ArchiveFile = None,
-    by: By = None,
-    json: Json = False,
+    kept: Kept = SHOWN,
 ) -> None:
     """Air and heat: refractivity, bend of the beam, bow of a warm bed, curvature of the earth.
 
@@ -47,8 +85,6 @@ def air(
         Height of the bed between its top and its foot.
     top_minus_foot_k
         How much warmer the top of the bed is than its foot.
-    json
-        Print JSON.
     """
     from waywright.cli import guard_view
     from waywright.guard import Air
@@ -60,45 +96,45 @@ def air(
         gradient_k_per_m,
         height_m=height_m,
         top_minus_foot_k=top_minus_foot_k,
-        where=guard_view.where(keep, archive, by),
+        where=guard_view.where(kept),
     )
-    guard_view.show_air(found, json)
+    guard_view.show_air(found, kept.json)
 
 
 def bow(
     *,
-    bow_um: float,
-    length_m: float,
-    tolerance_um: float,
-    error_um: float = 1.0,
-    method: Literal["beam", "level"] = "beam",
+    line: Known = None,
+    quantity: str | None = None,
+    bow_um: float | None = None,
+    length_m: float | None = None,
+    tolerance_um: Tolerance = None,
+    error_um: float | None = None,
+    method: Literal["beam", "level"] | None = None,
     side: Annotated[bool, Parameter(negative="")] = False,
     height_m: float | None = None,
     top_minus_foot_k: Pair | None = None,
     gradient_k_per_m: Pair | None = None,
     drift_um_per_m: Pair | None = None,
     nonlinearity_um: Pair | None = None,
-    keep: KeepAt = None,
-    archive: ArchiveFile = None,
-    by: By = None,
-    json: Json = False,
+    kept: Kept = SHOWN,
 ) -> None:
     """Bow challenge: what else could make this bow, before anyone turns a support?
 
-    Figures in pairs are a value and its standard uncertainty; without them a usual doubt is assumed.
+    Figures in pairs are a value and its standard uncertainty; without them, and without a kept line that has them, a
+    usual doubt is assumed.
 
     Parameters
     ----------
+    quantity
+        ISO 230-1 code of the bow in the kept line; without it its first straightness.
     bow_um
         The middle of the line against its ends; a hump is positive.
     length_m
         Length of the line.
-    tolerance_um
-        Its tolerance.
     error_um
-        Standard uncertainty of the bow.
+        Standard uncertainty of the bow; 1 um where nothing tells it.
     method
-        beam or level.
+        beam (without this option) or level.
     side
         The line's side, not its height.
     height_m
@@ -111,50 +147,40 @@ def bow(
         Change of the beam's angle in the readings during one pass away from the source.
     nonlinearity_um
         Largest error of the detector over the excursion.
-    json
-        Print JSON.
     """
     from waywright.cli import guard_view
-    from waywright.guard import Circumstances, Figure
-    from waywright.jobs import guard as verbs
+    from waywright.guard import Figure
+    from waywright.jobs import guard_asked
 
-    def figure(pair: Pair | None) -> Figure | None:
-        return None if pair is None else Figure(*pair)
-
-    around = Circumstances(
-        method=method,
-        vertical=not side,
-        height_m=height_m,
-        top_minus_foot_k=figure(top_minus_foot_k),
-        gradient_k_per_m=figure(gradient_k_per_m),
-        drift_um_per_m=figure(drift_um_per_m),
-        nonlinearity_um=figure(nonlinearity_um),
-    )
-    where = guard_view.where(keep, archive, by)
-    found = verbs.bow(bow_um, length_m, tolerance_um=tolerance_um, error_um=error_um, circumstances=around, where=where)
-    guard_view.show_bow(found, json)
+    pairs = {"top_minus_foot_k": top_minus_foot_k, "gradient_k_per_m": gradient_k_per_m,
+             "drift_um_per_m": drift_um_per_m, "nonlinearity_um": nonlinearity_um}  # fmt: skip
+    told: dict[str, object] = {name: None if pair is None else Figure(*pair) for name, pair in pairs.items()}
+    told |= {"height_m": height_m, "method": method, "vertical": False if side else None}
+    figures = {"bow_um": bow_um, "length_m": length_m, "tolerance_um": tolerance_um, "error_um": error_um}
+    source = guard_asked.Source(line, kept.archive, quantity)
+    guard_view.show_bow(guard_asked.bow(figures, told, source, guard_view.where(kept)), kept.json)
 
 
 def plan(
     *,
-    from_mm: float,
-    to_mm: float,
-    tolerance_um: float,
-    scatter_um: float,
-    correlation_s: float,
+    line: Known = None,
+    from_mm: float | None = None,
+    to_mm: float | None = None,
+    tolerance_um: Tolerance = None,
+    scatter_um: float | None = None,
+    correlation_s: float | None = None,
     supports_mm: tuple[float, ...] = (),
     window_mm: float | None = None,
     uncertainty_um: float | None = None,
-    longest_pass_min: float = float("inf"),
+    longest_pass_min: float | None = None,
     feed_mm_per_min: float = 1000.0,
-    axis: str = "Z",
+    axis: str | None = None,
     motion: Path | None = None,
-    keep: KeepAt = None,
-    archive: ArchiveFile = None,
-    by: By = None,
-    json: Json = False,
+    kept: Kept = SHOWN,
 ) -> None:
     """How many points, how long, and the step-and-dwell text for the operator.
+
+    Kept at a line, the stations are what later passes of it are watched against.
 
     Parameters
     ----------
@@ -162,8 +188,6 @@ def plan(
         First position of the axis.
     to_mm
         Last position, the larger one.
-    tolerance_um
-        Tolerance of the line.
     scatter_um
         Scatter of one sample, from the steadiness record.
     correlation_s
@@ -179,112 +203,23 @@ def plan(
     feed_mm_per_min
         Feed between stations.
     axis
-        Letter of the axis in the text.
+        Letter of the axis in the text; without it that of the kept line, or Z.
     motion
         Write the step-and-dwell text to this file.
-    json
-        Print JSON.
     """
     from waywright.cli import guard_view
-    from waywright.guard import Wish
-    from waywright.jobs import guard as verbs
+    from waywright.jobs import guard_asked
 
-    wish = Wish(
-        from_mm, to_mm, tolerance_um, scatter_um, correlation_s, supports_mm, window_mm, uncertainty_um,
-        60.0 * longest_pass_min, feed_mm_per_min,
-    )  # fmt: skip
-    found = verbs.effort(wish, axis, guard_view.where(keep, archive, by))
+    told = {
+        "from_mm": from_mm, "to_mm": to_mm, "tolerance_um": tolerance_um, "scatter_um": scatter_um,
+        "correlation_s": correlation_s, "supports_mm": supports_mm, "window_mm": window_mm,
+        "uncertainty_um": uncertainty_um, "feed_mm_per_min": feed_mm_per_min,
+        "longest_pass_s": None if longest_pass_min is None else 60.0 * longest_pass_min,
+    }  # fmt: skip
+    found = guard_asked.plan(told, axis, guard_asked.Source(line, kept.archive), guard_view.where(kept))
     if motion is not None:
         motion.write_text(found.motion, encoding="ascii", newline="\n")
-    guard_view.show_effort(found, json)
+    guard_view.show_effort(found, kept.json)
 
 
-def list_evidence(line: str | None = None, *, archive: ArchiveFile = None, json: Json = False) -> None:
-    """Tests and gates that were kept for a line.
-
-    Parameters
-    ----------
-    line
-        Name or id of the line; without it the newest.
-    json
-        Print JSON.
-    """
-    from waywright.cli import guard_view
-    from waywright.jobs import evidence
-
-    guard_view.show_evidence(evidence.listed(evidence.Keep(line, archive)), json)
-
-
-def anyway(
-    test: str, *, reason: str, line: str | None = None, archive: ArchiveFile = None, by: By = None, json: Json = False
-) -> None:
-    """Go on although a test was not good; the reason is kept and printed in the report.
-
-    Parameters
-    ----------
-    test
-        The id of the test or its last characters, as `guard list --json` shows it.
-    reason
-        Why the work goes on.
-    line
-        Name or id of the line; without it the newest.
-    json
-        Print JSON.
-    """
-    from waywright.cli import guard_view
-    from waywright.jobs import evidence
-
-    guard_view.show_evidence((evidence.passed_anyway(test, reason, evidence.Keep(line, archive, by)),), json)
-
-
-def watch(line: str | None = None, *, archive: ArchiveFile = None, json: Json = False) -> None:
-    """Compare the kept passes of a line: which station, or which pass, to take again.
-
-    Parameters
-    ----------
-    line
-        Name or id of the line; without it the newest.
-    json
-        Print JSON.
-    """
-    from waywright.cli import guard_view
-    from waywright.jobs import guard_line
-
-    guard_view.show_watched(guard_line.watch(line, archive), json)
-
-
-def gates(
-    line: str | None = None,
-    *,
-    keep: Annotated[bool, Parameter(negative="")] = False,
-    archive: ArchiveFile = None,
-    by: By = None,
-    json: Json = False,
-) -> None:
-    """Gates of a line from what is recorded: instruments, state of the machine, heat, like states of the passes.
-
-    Parameters
-    ----------
-    line
-        Name or id of the line; without it the newest.
-    keep
-        Keep the answers as evidence of the line.
-    json
-        Print JSON.
-    """
-    from waywright.cli import guard_view
-    from waywright.jobs import guard_gates
-    from waywright.jobs.evidence import Keep
-
-    guard_view.show_gates(guard_gates.gates(Keep(line, archive, by), keep=keep), json)
-
-
-COMMANDS: dict[str, Callable[..., None]] = {
-    "air": air,
-    "bow": bow,
-    "plan": plan,
-    "list": list_evidence,
-    "anyway": anyway,
-    "watch": watch,
-    "gates": gates,
-}
+COMMANDS: dict[str, Callable[..., None]] = {"steadiness": steadiness, "air": air, "bow": bow, "plan": plan}

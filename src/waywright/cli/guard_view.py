@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from waywright.cli import show
+from waywright.cli.guard_options import Kept
 from waywright.jobs.evidence import Keep, plain, sentences
 from waywright.wording import text
 
@@ -14,13 +14,14 @@ if TYPE_CHECKING:
     from waywright.evaluate.results import Reason
     from waywright.guard import Alignment, BowChallenge, DirectionTest, GateResult, Rule, Steadiness
     from waywright.jobs.guard import AirFigures, EffortWithText
+    from waywright.jobs.guard_level import LevelTest
     from waywright.jobs.guard_line import Watched
-    from waywright.visit import Evidence
+    from waywright.visit import Evidence, Temperature
 
 
-def where(line: str | None, archive: Path | None, by: str | None) -> Keep | None:
+def where(kept: Kept) -> Keep | None:
     """Where to keep the evidence; None without a line."""
-    return None if line is None else Keep(line, archive, by)
+    return None if kept.keep is None else Keep(kept.keep, kept.archive, kept.by)
 
 
 def show_direction(found: DirectionTest, json: bool) -> None:
@@ -37,6 +38,30 @@ def show_direction(found: DirectionTest, json: bool) -> None:
     if found.roll_deg is not None:
         page.print(text("guard.say_roll", roll_deg=found.roll_deg, error_deg=found.roll_uncertainty_deg))
     _say(found.why, found.rules)
+    return None
+
+
+def show_level(found: LevelTest, json: bool) -> None:
+    """Sign and size by the known tilt, zero and true tilt by turning."""
+    if json:
+        return show.print_json(plain(found))
+    _say((found.sign.why,), ())
+    if found.turned is None:
+        show.console().print(text("guard.say_not_turned"), soft_wrap=True)
+    else:
+        turned = {"zero": found.turned.zero_um_per_m, "tilt": found.turned.tilt_um_per_m,
+                  "error": found.turned.standard_uncertainty_um_per_m}  # fmt: skip
+        show.console().print(text("guard.say_turned", **turned), soft_wrap=True)
+    _say((), found.sign.rules)
+    return None
+
+
+def show_temperatures(found: Sequence[Temperature], json: bool) -> None:
+    """Every temperature of the pass."""
+    if json:
+        return show.print_json(plain(list(found)))
+    for item in found:
+        show.console().print(text("guard.say_temperature", place=item.place, value=item.value_degc))
     return None
 
 
@@ -134,9 +159,10 @@ def show_evidence(found: Sequence[Evidence], json: bool) -> None:
     """What was tested, when, and what came out."""
     if json:
         return show.print_json(plain(found))
-    table = show.table("test", "outcome", "made (UTC)", "anyway, because")
+    table = show.table("test", "outcome", "made (UTC)", "anyway, because", "id")
     for item in found:
-        table.add_row(item.test, item.outcome, f"{item.made_utc:%Y-%m-%d %H:%M}", item.anyway or "")
+        name, outcome = text(f"guard_evidence.test_{item.test}"), text(f"guard_evidence.outcome_{item.outcome}")
+        table.add_row(name, outcome, f"{item.made_utc:%Y-%m-%d %H:%M}", item.anyway or "", str(item.id)[-8:])
     show.console().print(table if found else text("guard.say_no_evidence"))
     return None
 
@@ -170,6 +196,7 @@ def _say(why: Iterable[Reason], rules: Sequence[Rule]) -> None:
     page: Any = show.console()
     for sentence in sentences(why):
         page.print(sentence, soft_wrap=True)
-    page.print(text("guard.say_rules"))
+    if rules:
+        page.print(text("guard.say_rules"))
     for rule in rules:
         page.print(f"  {text(rule.name, value=rule.value)} ({text(rule.source)})", soft_wrap=True)

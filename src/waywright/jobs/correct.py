@@ -24,6 +24,7 @@ from waywright.errors import BadInput
 from waywright.files import read_table
 from waywright.files.machine_file import read_machine
 from waywright.jobs.bed_seen import Seen, on_bed, seen_in_line, seen_in_table, stated_source, stated_zero
+from waywright.jobs.guard_gates import correcting_states
 from waywright.jobs.measured import MeasuredLine
 from waywright.machine import Machine
 from waywright.readings import Floats
@@ -68,11 +69,18 @@ def correction_of_table(machine_file: Path, table_file: Path, order: CorrectionO
 
 
 def correction_of_line(measured: MeasuredLine, order: CorrectionOrder, belief: Belief | None = None) -> Correction:
-    """Plan from a measured line, mean of its passes; ``belief`` is what earlier rounds told of the bed."""
+    """Plan from a measured line, mean of its passes; ``belief`` is what earlier rounds told of the bed.
+
+    What speaks against correcting by passes taken in unlike states, or with the compensation on, stands first among
+    the warnings.
+    """
     setup = measured.passes[-1].setup
     zero = order.zero or setup.zero
     seen = seen_in_line(measured, zero)
-    return _planned(measured.machine, seen, zero, order.source or setup.source, order, belief)
+    found = _planned(measured.machine, seen, zero, order.source or setup.source, order, belief)
+    states = correcting_states(measured)
+    objections = [Note(one.key, dict(one.facts)) for one in states.objections] if states is not None else []
+    return replace(found, sheet=replace(found.sheet, warnings=(*objections, *found.sheet.warnings)))
 
 
 def learnt_between(

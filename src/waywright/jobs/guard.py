@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -69,6 +69,18 @@ class EffortWithText:
     motion: str
 
 
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What an alignment is judged by; see :func:`waywright.guard.alignment`."""
+
+    range_um: tuple[float, float]
+    tolerance_um: float
+    smallest_um: float | None = None
+    error_um: float = 0.0
+    linearity: Linearity | None = None
+    adjuster: Adjuster | None = None
+
+
 def direction(
     moves: Sequence[KnownMove], channels: tuple[Direction, Direction], where: Keep | None = None
 ) -> DirectionTest:
@@ -81,28 +93,28 @@ def direction(
 
 
 def align(
-    file: Path,
-    detector_range_um: tuple[float, float],
-    tolerance_um: float,
-    *,
-    smallest_um: float | None = None,
-    error_um: float = 0.0,
-    linearity: Path | None = None,
-    adjuster: Adjuster | None = None,
-    where: Keep | None = None,
+    file: Path, wanted: Wanted, *, linearity: Path | None = None, where: Keep | None = None
 ) -> dict[str, Alignment]:
     """Every direction of a table ``distance_m,height_um,side_um`` (one of the two is enough)."""
-    columns = read_columns(file, "distance_m")
-    table = None if linearity is None else _linearity(linearity)
+    return aligned(read_columns(file, "distance_m"), with_linearity(wanted, linearity), where)
+
+
+def with_linearity(wanted: Wanted, file: Path | None) -> Wanted:
+    """The detector with its linearity table ``reading_um,error_um``, where there is a file."""
+    return wanted if file is None else replace(wanted, linearity=_linearity(file))
+
+
+def aligned(columns: Mapping[str, Floats], wanted: Wanted, where: Keep | None = None) -> dict[str, Alignment]:
+    """Every direction of readings (n,) by name at ``distance_m`` (n,)."""
     found = {
         name: alignment(
             columns["distance_m"],
             values,
-            detector=Detector(detector_range_um, table),
-            tolerance_um=tolerance_um,
-            smallest_um=smallest_um,
-            error_um=error_um,
-            adjuster=adjuster,
+            detector=Detector(wanted.range_um, wanted.linearity),
+            tolerance_um=wanted.tolerance_um,
+            smallest_um=wanted.smallest_um,
+            error_um=wanted.error_um,
+            adjuster=wanted.adjuster,
         )
         for name, values in columns.items()
         if name != "distance_m"
@@ -110,7 +122,7 @@ def align(
     good = all(one.ready is Ready.GOOD_ENOUGH for one in found.values())
     why = tuple(one.why for one in found.values())
     outcome = Ready.GOOD_ENOUGH if good else Ready.ALIGN
-    inputs = {"readings": columns, "range_um": detector_range_um, "tolerance_um": tolerance_um}
+    inputs = {"readings": columns, "range_um": wanted.range_um, "tolerance_um": wanted.tolerance_um}
     _kept(Judged("alignment", outcome.value, good, why, inputs, found), where)
     return found
 
@@ -129,24 +141,30 @@ def steady(
     channels = [name for name in a if name in b and name != "time_s"]
     if not channels:
         raise BadInput("guard.no_common_channel", near=str(near[0]), far=str(far[0]))
-    found = {
-        name: steadiness(
+    recordings = {
+        name: (
             Standstill(near[1], _spacing_s(a["time_s"], near[0]), a[name]),
             Standstill(far[1], _spacing_s(b["time_s"], far[0]), b[name]),
-            tolerance_um=tolerance_um,
-            wished_um=wished_um,
-            pass_s=pass_s,
         )
         for name in channels
     }
+    return steadied(recordings, tolerance_um=tolerance_um, wished_um=wished_um, pass_s=pass_s, where=where)
+
+
+def steadied(
+    recordings: Mapping[str, tuple[Standstill, Standstill]],
+    *,
+    tolerance_um: float,
+    wished_um: float,
+    pass_s: float,
+    where: Keep | None = None,
+) -> dict[str, Steadiness]:
+    """Recordings near and far, by channel."""
+    wish = {"tolerance_um": tolerance_um, "wished_um": wished_um, "pass_s": pass_s}
+    found = {name: steadiness(near, far, **wish) for name, (near, far) in recordings.items()}
     worst = max((one.advice for one in found.values()), key=list(Advice).index)
-    inputs = {
-        "near_m": near[1],
-        "far_m": far[1],
-        "tolerance_um": tolerance_um,
-        "wished_um": wished_um,
-        "pass_s": pass_s,
-    }
+    first = next(iter(recordings.values()))
+    inputs = {"near_m": first[0].distance_m, "far_m": first[1].distance_m, **wish}
     why = tuple(one.why for one in found.values())
     _kept(Judged("steadiness", worst.value, worst is Advice.USE, why, inputs, found), where)
     return found

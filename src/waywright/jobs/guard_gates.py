@@ -38,17 +38,16 @@ def gates(where: Keep, *, keep: bool = False) -> tuple[GateResult, ...]:
         plan = plan_gate_of(archive, line)
         found = gates_of(measured, gradient_k_per_m(tests_of(archive, line)))
         if keep:
-            keep_gate(archive, plan, line, where, at_visit=True)
+            keep_gate(archive, plan, line.visit_id, where.by)
             for gate in found:
-                keep_gate(archive, gate, line, where)
+                keep_gate(archive, gate, line.id, where.by)
     return (plan, *found) if measured.passes else (plan,)
 
 
-def keep_gate(archive: Archive, gate: GateResult, line: Line, where: Keep, *, at_visit: bool = False) -> Evidence:
-    """Keep the answer of a gate at a line, or at its visit."""
+def keep_gate(archive: Archive, gate: GateResult, subject: UUID, by: str | UUID | None = None) -> Evidence:
+    """Keep the answer of a gate at a line, or at a visit."""
     outcome = "open" if gate.open else PROVISIONAL if gate.provisional else "closed"
-    judged = Judged(gate.gate.value, outcome, gate.open, gate.objections, {}, gate)
-    return keep_at(archive, judged, line.visit_id if at_visit else line.id, where.by)
+    return keep_at(archive, Judged(gate.gate.value, outcome, gate.open, gate.objections, {}, gate), subject, by)
 
 
 def plan_gate_of(archive: Archive, line: Line) -> GateResult:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from datetime import datetime
+from pathlib import Path
 
 import numpy as np
 
@@ -11,7 +12,7 @@ from waywright.archive import Archive, open_archive
 from waywright.errors import BadInput
 from waywright.guard import GateResult, after_adjusting, baseline_check
 from waywright.jobs.evidence import Keep
-from waywright.jobs.guard_gates import keep_gate, state_of
+from waywright.jobs.guard_gates import compared_states, keep_gate, state_of
 from waywright.jobs.measured import MeasuredLine, MeasuredPass, find_line, measured_line, on_screen
 from waywright.jobs.remember import archive_path
 from waywright.jobs.screening import tolerance_um
@@ -56,7 +57,17 @@ def left(
             day=last.began_utc.date(),
         )
         if keep:
-            keep_gate(archive, gate, line, where)
+            keep_gate(archive, gate, line.id, where.by)
+    return gate
+
+
+def states(first: str, second: str, path: Path | None = None) -> GateResult:
+    """Whether two lines, by name or id, were measured in like states. Raises BadInput for one without readings."""
+    with open_archive(archive_path(path)) as archive:
+        lines = [measured_line(archive, find_line(archive, name)) for name in (first, second)]
+    gate = compared_states(lines[0], lines[1])
+    if gate is None:
+        raise BadInput("jobs.no_readings", line=next(one.line.name for one in lines if not one.passes))
     return gate
 
 
@@ -120,7 +131,7 @@ def baseline(where: Keep, *, keep: bool = False, coverage: float = 3.0) -> GateR
         judged = [_baseline(before, today, name, coverage) for name in _codes(before, today)]
         gate = next((one for one in judged if not one.open), judged[0])
         if keep:
-            keep_gate(archive, gate, line, where)
+            keep_gate(archive, gate, line.id, where.by)
     return gate
 
 

@@ -18,6 +18,7 @@ from waywright.jobs.beliefs import as_believed, belief_again, keep_belief
 from waywright.jobs.confirming import confirmation, unconfirmed
 from waywright.jobs.correct import Correction, learnt_between
 from waywright.jobs.evidence import plain
+from waywright.jobs.guard_gates import compared_states, keep_gate
 from waywright.jobs.measured import MeasuredLine, measured_line
 from waywright.visit import Line, Statement
 from waywright.visit.adjustment import Adjustment, Alarm, BedBelief, MoveMade, NamedCause, NotCorrected
@@ -120,12 +121,16 @@ def measured_again(
 ) -> tuple[Adjustment, Learnt]:
     """Learn from a line measured after a round, and keep with the round what was read and what it told.
 
-    The belief learnt is kept with the machine. Raises BadInput for a round that was planned without one.
+    The belief learnt is kept with the machine, and with the line what speaks against comparing states that differ.
+    Raises BadInput for a round that was planned without one.
     """
     if made.belief_before_id is None:
         raise BadInput("adjust.round_without_belief", number=made.number)
     before = measured_line(archive, archive.load(Line, made.before_line_id))
     planned_on = as_believed(archive.load(BedBelief, made.belief_before_id))
+    states = compared_states(before, after)
+    if states is not None and not states.open:
+        keep_gate(archive, states, after.line.id, by)
     learnt = learnt_between(before, after, planned_on, _told_moves(made))
     belief = keep_belief(archive, after.machine.id, learnt.belief, clock, made.id)
     ended = replace(

@@ -73,6 +73,11 @@ class Taking:
         if self._capture:
             self._capture.trigger()
 
+    def temperature(self, place: str, value_degc: float) -> None:
+        """Record a temperature with the pass that runs."""
+        if self._capture:
+            self._capture.temperature(place, value_degc)
+
     def finish(self) -> None:
         """End the pass that runs: its travel is complete."""
         if self._capture:

@@ -49,6 +49,7 @@ TEXT = {
     ),
     "capture.travel_end": "The station at {position_mm:.0f} mm is the end of the travel: the pass is finished.",
     "capture.continued": "The pass goes on after {readings} readings.",
+    "capture.temperature": "{place}: {value_degc:.2f} °C, recorded with the pass.",
     "capture.sources_ended": "All instruments have stopped sending. The pass was stopped; everything taken is kept.",
     "capture.channel_missing": (
         "No instrument has the channel {channel}. Choose one of: {known}, or give the description file of the "

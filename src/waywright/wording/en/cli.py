@@ -56,7 +56,10 @@ TEXT = {
     "cli.turned_both": (
         "To separate the square's own error, measure both axes again with the square turned over and give both tables."
     ),
-    "cli.keys": "Enter takes a reading by hand, e and Enter ends the pass, ctrl-c stops.",
+    "cli.keys": (
+        "Enter takes a reading by hand, e and Enter ends the pass, ctrl-c stops. A place and degrees, such as bed top "
+        "20.4, is a temperature of the pass."
+    ),
     "cli.practise": (
         "First, in another window:\n  waywright capture {instruments} --machine {machine} --set-up {setup} "
         "--passes forward,backward --averaging-s 3 --factor {factor:g}"

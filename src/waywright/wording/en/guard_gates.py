@@ -17,6 +17,8 @@ TEXT = {
         "Nothing was read near {position_mm:.0f} mm before. Read three stations of the earlier pass: both ends and the "
         "middle."
     ),
+    "guard_gates.no_place": "Say where the temperature was read, for example bed top.",
+    "guard_gates.no_pass": "{line} has no pass {number}. Take it first.",
     "guard_gates.no_certificate": "{title} has no certificate on record. Record it, or take another instrument.",
     "guard_gates.no_due_date": "The certificate of {title} has no due date on record. Look it up and record it.",
     "guard_gates.overdue": "The certificate of {title} ran out on {due}. Take another instrument.",
