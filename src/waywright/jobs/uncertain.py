@@ -9,18 +9,20 @@ import numpy as np
 
 from waywright.errors import BadInput
 from waywright.files.budget_file import METHODS, read_budget, ready_budget
-from waywright.jobs.judge import StraightnessResult
+from waywright.jobs.judge import StraightnessResult, Wish, result_of
 from waywright.jobs.stated_record import StatedResult
+from waywright.readings import Floats
 from waywright.uncertainty import (
     Budget,
     Judged,
+    Measured,
     Stated,
     measured_of,
     state,
     straightness_value,
     what_would_help,
 )
-from waywright.verdict import Rule, decide_straightness, tolerance
+from waywright.verdict import Rule, RuleDecision, decide_straightness, tolerance
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,9 +68,27 @@ def stated_results(results: Sequence[StraightnessResult], order: StatedOrder) ->
 
 
 def _of_table(result: StraightnessResult, budget: Budget, order: StatedOrder) -> StatedResult:
-    ascending = np.argsort(result.position_mm)
-    measured = measured_of(result.position_mm[ascending], result.deviation_um[ascending], passes=max(1, result.passes))
+    measured = _ascending(result.position_mm, result.deviation_um, passes=max(1, result.passes))
     return stated_straightness(result, Judged(measured, budget), order)
+
+
+def of_profile(
+    code: str,
+    position_mm: Floats,
+    height_um: Floats,
+    budget: Budget,
+    order: StatedOrder,
+    *,
+    joins_mm: tuple[float, ...] = (),
+) -> StatedResult:
+    """State the straightness of a profile that was joined or summed, about the least-squares line."""
+    result = result_of(code, position_mm, height_um, Wish())
+    return stated_straightness(result, Judged(_ascending(position_mm, height_um, joins_mm=joins_mm), budget), order)
+
+
+def _ascending(position_mm: Floats, value: Floats, *, passes: int = 1, joins_mm: tuple[float, ...] = ()) -> Measured:
+    order = np.argsort(position_mm)
+    return measured_of(position_mm[order], value[order], passes=passes, joins_mm=joins_mm)
 
 
 def stated_straightness(
@@ -96,10 +116,14 @@ def stated_straightness(
     decided = decide_straightness(
         rule, found.belief, result.reference, order.burden, positive=positive, confidence=order.confidence
     )
+    return replace(decided_with(made, decided), limit=single_limit(rule, result.end_mm - result.start_mm))
+
+
+def decided_with(made: StatedResult, decided: RuleDecision) -> StatedResult:
+    """A stated value with what its rule came to."""
     return replace(
         made,
         tolerance=decided.rule,
-        limit=single_limit(rule, result.end_mm - result.start_mm),
         parts=decided.parts,
         decision=decided.decision,
         reason=decided.reason,
