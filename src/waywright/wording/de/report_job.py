@@ -1,0 +1,108 @@
+"""Deutsch: was vereinbart, geprüft, gedreht und angemerkt wurde."""
+
+TEXT = {
+    "report_job.plan": "Plan",
+    "report_job.decision_rule": "Entscheidungsregel",
+    "report_job.rule": "ISO 14253-1 mit {confidence:.0%}. {burden}",
+    "report_job.agreed": "vereinbart von",
+    "report_job.agreed_by": "{name} für: {party}, {when}",
+    "report_job.nobody_agreed": "noch niemandem: Urteile sind nur zur Information",
+    "report_job.agreed_state": "vereinbarter Zustand",
+    "report_job.example": "(Beispiel, nicht vereinbart)",
+    "report_job.binding": "bindet",
+    "report_job.for_information": "nur zur Information",
+    "report_job.party.technician": "Techniker",
+    "report_job.party.customer": "Kunde",
+    "report_job.party.maker": "Hersteller",
+    "report_job.column_test": "Prüfung",
+    "report_job.column_datum": "Bezug",
+    "report_job.column_line": "Bezugslinie",
+    "report_job.column_tolerance": "Toleranz",
+    "report_job.column_source": "Herkunft",
+    "report_job.column_standing": "ein Urteil",
+    "report_job.column_place": "wo",
+    "report_job.column_outcome": "Ergebnis",
+    "report_job.column_found": "warum",
+    "report_job.column_when": "wann",
+    "report_job.column_by": "von",
+    "report_job.column_support": "Aufstellelement",
+    "report_job.column_asked": "verlangt",
+    "report_job.column_done": "gedreht",
+    "report_job.column_remark": "Bemerkung",
+    "report_job.column_quantity": "Größe",
+    "report_job.column_position": "Position, mm",
+    "report_job.column_first": "zuerst",
+    "report_job.column_again": "nochmals",
+    "report_job.column_difference": "Unterschied",
+    "report_job.column_allowed": "zulässig",
+    "report_job.column_within": "innerhalb",
+    "report_job.column_check": "Prüfung",
+    "report_job.column_result": "Ergebnis",
+    "report_job.anyway": "Trotzdem weiter: {reason} ({by}, {when}).",
+    "report_job.round_title": "Runde {number}",
+    "report_job.round": (
+        "Vorher {before_um:.1f} µm, erwartet {expected_um:.1f} µm (95 %: {low_um:.1f} bis {high_um:.1f}), danach "
+        "gemessen {after_um:.1f} µm; Ziel sind {goal_um:.1f} µm. {when}."
+    ),
+    "report_job.round_open": (
+        "Vorher {before_um:.1f} µm, erwartet {expected_um:.1f} µm (95 %: {low_um:.1f} bis {high_um:.1f}); nicht "
+        "nochmals gemessen. Ziel sind {goal_um:.1f} µm. {when}."
+    ),
+    "report_job.as_expected": "Das Bett antwortete wie erwartet.",
+    "report_job.surprise": "Das Bett antwortete anders als erwartet. Wahrscheinliche Ursachen: {causes}.",
+    "report_job.cause": "{cause} ({probability:.0%})",
+    "report_job.cause.not-carrying": "Aufstellelement {support} trägt nicht",
+    "report_job.cause.wrong-support": "{other} wurde statt {support} gedreht",
+    "report_job.cause.wrong-direction": "Aufstellelement {support} wurde andersherum gedreht",
+    "report_job.cause.wrong-amount": "Aufstellelement {support} wurde um einen anderen Betrag gedreht",
+    "report_job.cause.slipped": "bei {support} ist etwas verrutscht",
+    "report_job.cause.as-asked": "alles wurde wie verlangt gedreht",
+    "report_job.confirmed": "{what} — {answer} ({by}, {when})",
+    "report_job.note.limitation": "Grenzen des Gemessenen",
+    "report_job.note.safety": "Sicherheit",
+    "report_job.note.further-check": "weitere Prüfungen",
+    "report_job.note.not-corrected": "nicht korrigiert, und warum",
+    "report_job.note.reservation": "Vorbehalt des Kunden",
+    "report_job.note.remark": "Bemerkungen",
+    "report_job.number": "Nummer des Berichts",
+    "report_job.revision": "Ausgabe",
+    "report_job.draft": "Entwurf",
+    "report_job.changes_since": "geändert seit der unterschriebenen Ausgabe {revision}",
+    "report_job.no_changes": "nichts",
+    "report_job.change": "{kind}, {when}, {by}",
+    "report_job.change_because": "{kind}: {reason}, {when}, {by}",
+    "report_job.kind.machine": "Maschine",
+    "report_job.kind.person": "Person",
+    "report_job.kind.visit": "Besuch",
+    "report_job.kind.line": "Linie",
+    "report_job.kind.setup": "Aufbau",
+    "report_job.kind.interpretation": "Bedeutung der Kanäle",
+    "report_job.kind.pass": "Durchgang",
+    "report_job.kind.exclusion": "Messwert ausgenommen",
+    "report_job.kind.evidence": "Nachweis",
+    "report_job.kind.plan": "Plan",
+    "report_job.kind.adjustment": "Korrekturrunde",
+    "report_job.kind.note": "Anmerkung",
+    "report_job.kind.judged": "weiteres Ergebnis",
+    "report_job.kind.on-the-spot": "an Ort und Stelle geprüft",
+    "report_job.kind.other": "anderer Eintrag",
+    "report_job.signed": "{when}, Ausgabe {revision}, Daten {hash}",
+    "report_job.ink": "mit Tinte zu unterschreiben",
+    "report_job.signature_alt": "Unterschrift: {role}",
+    "report_job.spot.witness": "Stationen vor dem Kunden nochmals gemessen",
+    "report_job.spot.witness_passed": (
+        "{when}: {stations} Stationen von {line} wurden nochmals gemessen; alle {values} Werte stimmen innerhalb der "
+        "Unsicherheit beider überein."
+    ),
+    "report_job.spot.witness_failed": (
+        "{when}: {stations} Stationen von {line} wurden nochmals gemessen; {outside} von {values} Werten weichen um "
+        "mehr als die Unsicherheit beider ab."
+    ),
+    "report_job.spot.self-check": "Die eigenen Prüfungen des Programms",
+    "report_job.spot.self-check_passed": (
+        "{when}: Waywright {version}, alle {checks} veröffentlichten Prüfwerte erreicht."
+    ),
+    "report_job.spot.self-check_failed": (
+        "{when}: Waywright {version}, {failed} von {checks} veröffentlichten Prüfwerten nicht erreicht."
+    ),
+}

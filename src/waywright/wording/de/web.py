@@ -1,0 +1,302 @@
+"""Deutsch: Wörter auf den Seiten."""
+
+TEXT = {
+    "web.name": "Waywright",
+    "web.serving": (
+        "Waywright ist auf diesem Rechner unter {address}. Strg-C beendet es; alles Genommene ist aufbewahrt."
+    ),
+    "web.port_taken": (
+        "Port {port} ist belegt, vielleicht von einem anderen Waywright. Beenden Sie das, oder wählen Sie mit --port "
+        "einen anderen."
+    ),
+    "web.bad_pace": "Die Werkstatt läuft nicht {pace}-mal so schnell. Wählen Sie: {allowed}.",
+    "web.way_through": "der Weg durch den Besuch",
+    "web.take": "Aufnehmen",
+    "web.judge": "Beurteilen",
+    "web.prove": "Nachweisen",
+    "web.machines": "Maschinen",
+    "web.more": "mehr",
+    "web.light": "hell oder dunkel",
+    "web.cut_off": "Die Seite hat den Server verloren und sucht ihn. Alles Genommene ist aufbewahrt.",
+    "web.state.as-found": "wie vorgefunden",
+    "web.state.as-left": "wie hinterlassen",
+    "web.welcome": "Aufnehmen, beurteilen, berichtigen, nachweisen",
+    "web.welcome_words": (
+        "Hier ist noch nichts aufgezeichnet. Üben Sie zuerst: eine erfundene Werkstatt mit einer Walzendrehmaschine "
+        "läuft auf diesem Rechner an, und alles geht wie in der Halle, ganz ohne Geräte. Oder beginnen Sie mit Ihrer "
+        "eigenen Maschine."
+    ),
+    "web.owner_unknown": "Eigentümer nicht aufgezeichnet",
+    "web.technician_unknown": "Techniker nicht aufgezeichnet",
+    "web.invented": "Erfunden, zum Üben.",
+    "web.pass_runs": "Durchgang {number} läuft jetzt",
+    "web.pass_interrupted": "Durchgang {number} wurde nach {stations} Stationen unterbrochen; er kann weitergehen",
+    "web.passes_taken": "Durchgänge: {passes}",
+    "web.nothing_taken": "noch nichts genommen",
+    "web.practise_title": "Üben",
+    "web.practise_words": (
+        "Die erfundene Werkstatt Hollin Reach: ein Bett von 6,4 m auf vierzehn Aufstellelementen. Strahldetektor, "
+        "Entfernungsmesser und Neigungsmesser senden echte Zeilen; ein Bediener fährt, zögert, und jemand geht durch "
+        "den Strahl."
+    ),
+    "web.pace_label": "wie schnell die Werkstatt läuft",
+    "web.pace": "{factor:g} × Echtzeit",
+    "web.practise": "mit der nachgebildeten Werkstatt üben",
+    "web.workshop_opens": "die Werkstatt öffnet …",
+    "web.measure_title": "Messen",
+    "web.measure_words": (
+        "Ein schneller Blick braucht einen Namen und die Instrumente; alles andere kann später dazukommen, bis dahin "
+        "sagt der Bericht „nicht aufgezeichnet“."
+    ),
+    "web.quick_look": "schneller Blick",
+    "web.new_machine": "neue Maschine",
+    "web.seen_from_above": "von oben gesehen",
+    "web.seen_from_the_side": "von der Seite gesehen",
+    "web.phase_idle": "keine Instrumente verbunden",
+    "web.phase_connecting": "wartet, bis jedes Instrument zu hören ist",
+    "web.phase_ready": "Instrumente zu hören; es läuft kein Durchgang",
+    "web.now_waiting": "wartet auf die Instrumente",
+    "web.now_": "wartet auf die Instrumente",
+    "web.now_moving": "der Schlitten fährt",
+    "web.now_averaging": "der Schlitten steht, es wird gemittelt",
+    "web.now_taken": "genommen: weiterfahren",
+    "web.now_resting": "der Schlitten steht",
+    "web.now_silent": "still: {silent}",
+    "web.forward": "vorwärts",
+    "web.backward": "rückwärts",
+    "web.pass": "Durchgang {number}, {direction}",
+    "web.saved": "Durchgang {number}, {direction}: {stations} Stationen, alle gesichert",
+    "web.sd": "s",
+    "web.reference.end-points": "Endpunkte",
+    "web.reference.least-squares": "Ausgleichsgerade",
+    "web.reference.minimum-zone": "kleinste Zone",
+    "web.reference.none": "wie abgelesen",
+    "web.quantity": "Größe in der Zeichnung",
+    "web.line": "Bezugslinie",
+    "web.positive": "{word} jetzt, {direction} ist + ({code})",
+    "web.place_from": "{unit} ab {mark}",
+    "web.large": "große Zahlen",
+    "web.zero": "Anzeige nullen",
+    "web.unzero": "wieder wie abgelesen",
+    "web.speak": "Stationen ansagen",
+    "web.close": "schließen",
+    "web.laser": (
+        "Nie in den Strahl sehen; lassen Sie ihn auf etwas Mattem enden. Halten Sie Abstand von der fahrenden Achse. "
+        "Waywright bewegt nichts."
+    ),
+    "web.arm_both": "vorwärts und rückwärts bereitstellen",
+    "web.arm_forward": "nur vorwärts bereitstellen",
+    "web.arm_backward": "nur rückwärts bereitstellen",
+    "web.go_on": "mit Durchgang {number} weitermachen",
+    "web.take_now": "jetzt nehmen",
+    "web.take_again": "den letzten noch einmal",
+    "web.end_pass": "diesen Durchgang beenden",
+    "web.stop_pass": "anhalten; später weiter",
+    "web.drive_back": "Fahren Sie zurück auf {position} und halten Sie an: er wird von selbst noch einmal genommen.",
+    "web.to_judge": "beurteilen",
+    "web.support": "Aufstellelement {name}",
+    "web.station": "Station {position_mm} mm",
+    "web.not_recorded": "nicht aufgezeichnet",
+    "web.support_place": "vom linken Ende des Betts",
+    "web.support_row": "Reihe",
+    "web.row.front": "vorn, auf der Bedienseite",
+    "web.row.rear": "hinten",
+    "web.row.middle": "Mitte",
+    "web.support_kind": "Art",
+    "web.support_lift": "eine Umdrehung hebt",
+    "web.turn.clockwise": "im Uhrzeigersinn hebt",
+    "web.turn.anticlockwise": "gegen den Uhrzeigersinn hebt",
+    "web.support_load": "trägt Last",
+    "web.no_reading_here": "Hier wurde kein Messwert genommen.",
+    "web.superseded": "später noch einmal genommen",
+    "web.reading_number": "Messwert {number}",
+    "web.position": "Position",
+    "web.value_of_samples": "{value} {unit}, {samples} Einzelwerte",
+    "web.taken_at": "genommen",
+    "web.taken_by": "durch",
+    "web.by.standstill": "Stillstand",
+    "web.by.hand": "Hand",
+    "web.by.typed": "Eintippen",
+    "web.left_out": "Weggelassen: {reason}",
+    "web.take_back": "wieder gelten lassen",
+    "web.why_left_out": "warum er weggelassen wird",
+    "web.leave_out": "diesen Messwert weglassen",
+    "web.another_line": "Es wird gerade eine andere Linie gemessen. Beenden Sie zuerst deren Durchgang.",
+    "web.instruments": "Instrumente: Takt, Alter, Streuung",
+    "web.health_channel": "Kanal",
+    "web.health_rate": "Zeilen/s, jetzt / angegeben",
+    "web.health_age": "s alt",
+    "web.health_scatter": "Streuung",
+    "web.let_go": "die Instrumente trennen",
+    "web.workshop_closed": (
+        "Die erfundene Werkstatt ist geschlossen. Alles Genommene ist aufbewahrt; öffnen Sie sie wieder und machen "
+        "Sie weiter, wo der Durchgang anhielt."
+    ),
+    "web.workshop_again": "die Werkstatt wieder öffnen",
+    "web.connect_title": "Instrumente verbinden",
+    "web.connect": "verbinden",
+    "web.description_words": (
+        "Eine Beschreibung (TOML) sagt, was die Zeilen eines Instruments bedeuten. Genau eines davon gibt die Position."
+    ),
+    "web.instrument_known": "{title}: {rate} Zeilen/s, {channels}",
+    "web.mean": "Mittel",
+    "web.mean_of": "Mittel aus {passes}",
+    "web.earlier": "{day}, {state}",
+    "web.reversal": (
+        "{word}: vorwärts und rückwärts weichen um höchstens {value} {unit} voneinander ab (bei {place}), vom Versatz "
+        "abgesehen."
+    ),
+    "web.column_quantity": "Größe",
+    "web.column_pass": "Durchgang",
+    "web.column_largest": "größter · bei",
+    "web.column_smallest": "kleinster · bei",
+    "web.local": (
+        "{word}: auf {window_mm:.0f} mm irgendwo höchstens {value_um:.1f} µm, am schlechtesten ab {start_mm:.0f} mm."
+    ),
+    "web.window": "örtlich: auf {window_mm:.0f} mm irgendwo",
+    "web.window_off": "örtliche Geradheit: nicht beurteilt",
+    "web.window_label": "Länge des Fensters für die örtliche Geradheit in mm",
+    "web.compare": "vergleichen mit",
+    "web.compare_none": "nichts Früherem",
+    "web.nothing_to_judge": "Noch ist nichts zu beurteilen: eine Linie braucht drei Stationen.",
+    "web.results_words": (
+        "Alles in µm. Größter und kleinster Wert sind Abweichungen von der mit ▸ bezeichneten Linie; der Wert, "
+        "größter minus kleinster, steht unter jeder Bezugslinie."
+    ),
+    "web.left_out_of": "Durchgang {number}, ein Messwert weggelassen: {reason}",
+    "web.how_to_leave_out": (
+        "Berühren Sie in der Zeichnung eine Station, um ihre Messwerte zu sehen oder einen mit Begründung wegzulassen."
+    ),
+    "web.nothing_to_prove": "Noch gibt es keinen Messwert zu berichten. Nehmen Sie zuerst einen Durchgang auf.",
+    "web.file_pdf": "Bericht, PDF",
+    "web.file_xlsx": "Arbeitsmappe, XLSX",
+    "web.file_csv": "Messwerte, CSV",
+    "web.page_of": "Seite {number} von {pages} des Berichts",
+    "web.missing_title": "Noch nicht aufgezeichnet",
+    "web.missing_words": (
+        "Der Bericht sagt das an diesen Stellen. Was jetzt dazukommt, ist ein Eintrag mit Datum; überschrieben wird "
+        "nichts."
+    ),
+    "web.nothing_missing": "Alles, wonach der Bericht fragt, ist aufgezeichnet.",
+    "web.overdue": "Der Kalibrierschein von {title} ist am {due} abgelaufen, vor diesem Besuch.",
+    "web.record": "aufzeichnen",
+    "web.later_title": "Später dazugekommen",
+    "web.later": "{kind}, {day}",
+    "web.kind.machine": "Maschine",
+    "web.kind.visit": "Besuch",
+    "web.kind.setup": "Aufstellung",
+    "web.kind.pass": "Bedingungen eines Durchgangs",
+    "web.fact.serial": "Seriennummer der Maschine",
+    "web.fact.owner": "Eigentümer der Maschine",
+    "web.fact.technician": "Techniker",
+    "web.fact.purpose": "Zweck des Besuchs",
+    "web.fact.method": "Verfahren",
+    "web.fact.detector_side": "was den Detektor trägt",
+    "web.fact.source": "worauf die Quelle steht",
+    "web.fact.zero": "Marke, von der die Positionen zählen",
+    "web.fact.other_axes": "wo die anderen Achsen standen",
+    "web.fact.clamps": "Klemmungen",
+    "web.fact.anchor_bolts": "Ankerschrauben",
+    "web.fact.compensation": "Kompensation der Steuerung",
+    "web.fact.weight_compensation": "Gewichtsausgleich der Achsen",
+    "web.fact.warm_up": "Warmlauf",
+    "web.fact.air_temperature": "Lufttemperatur am Strahl, °C",
+    "web.option.tool": "die Werkzeugseite",
+    "web.option.work": "die Werkstückseite",
+    "web.option.bed": "das Bett",
+    "web.option.floor": "der Boden",
+    "web.option.slack": "lose",
+    "web.option.snug": "angelegt",
+    "web.option.final": "mit vollem Drehmoment",
+    "web.option.on": "ein",
+    "web.option.off": "aus",
+    "web.machine_unknown": "eine Maschine, die noch keinen Namen hat",
+    "web.machine": "Maschine",
+    "web.unnamed_machine": "Maschine mit {up} nach oben, {operator} zum Bediener hin",
+    "web.line_name": "Name der Linie",
+    "web.moving_axis": "bewegte Achse",
+    "web.from_mm": "von, mm",
+    "web.to_mm": "bis, mm",
+    "web.axes_label": "wie die Achsen liegen",
+    "web.axes.lathe": "Flachbettdrehmaschine: +Y nach unten, +X zum Bediener hin",
+    "web.axes.upright": "senkrechte Spindel: +Z nach oben, +Y vom Bediener weg",
+    "web.axis_up": "Achse, die nach oben zeigt",
+    "web.axis_operator": "Achse zum Bediener hin",
+    "web.no_instruments": "Wählen Sie zuerst die Beschreibungen der Instrumente; genau eines davon gibt die Position.",
+    "web.begin": "verbinden und beginnen",
+    "web.machine_name": "Name der Maschine, wie er an ihr steht",
+    "web.machine_kind": "Art, zum Beispiel Walzendrehmaschine",
+    "web.no_name": "Geben Sie der Maschine einen Namen.",
+    "web.bed_length": "Bettlänge, mm",
+    "web.supports_in_a_row": "Aufstellelemente je Reihe",
+    "web.rows": "Reihen",
+    "web.supports_words": (
+        "Aufstellelemente werden gleichmäßig verteilt gezeichnet und von links gezählt, die vordere Reihe zuerst. "
+        "Eine Maschinendatei sagt, wo sie wirklich stehen und was eine Umdrehung hebt."
+    ),
+    "web.keep_machine": "diese Maschine behalten",
+    "web.machine_file": "Maschinendatei",
+    "web.machine_file_words": (
+        "Eine Maschinendatei (TOML) enthält die Aufstellelemente, ihre Versteller, Marken und Steifigkeit."
+    ),
+    "web.choose_descriptions": "Beschreibungen wählen",
+    "web.choose_machine_file": "eine Maschinendatei wählen",
+    "web.serving_phones": (
+        "Telefone im selben Netz erreichen es unter {address}, sobald sie gekoppelt sind (Seite „Telefone“)."
+    ),
+    "web.show_code": "einen Code zeigen",
+    "web.code_words": "Oder öffnen Sie am Telefon {address} und tippen Sie ihn ein. Er gilt {minutes:.0f} Minuten.",
+    "web.none_paired": "Kein Telefon ist gekoppelt.",
+    "web.revoke": "diese Kopplung beenden",
+    "web.some_phone": "ein Telefon",
+    "web.no_pass_runs": "Es läuft kein Durchgang.",
+    "web.taking": "Wird genommen: stillstehen.",
+    "web.report_pages": "Der Bericht, wie er sein wird: {pages} Seiten.",
+    "web.correct": "Berichtigen",
+    "web.correct_title": "Was zu verstellen ist",
+    "web.goal": "gewünscht, µm",
+    "web.noise": "Rauschen eines Messwerts, µm",
+    "web.most": "höchstens Aufstellelemente",
+    "web.locked": "Aufstellelemente, die bleiben, wie sie sind, zum Beispiel 3, 10",
+    "web.work_out": "ausrechnen, was zu verstellen ist",
+    "web.working_out": "wird ausgerechnet …",
+    "web.expected": (
+        "Jetzt {now_um:.1f} µm. Nach diesen Verstellungen sind {value_um:.1f} µm zu erwarten, mit 95 % zwischen "
+        "{low_um:.0f} und {high_um:.0f} µm."
+    ),
+    "web.may_not_help": (
+        "Von diesem Bett ist zu wenig bekannt für einen sicheren Plan: es könnte bei {high_um:.0f} µm enden, "
+        "schlechter als jetzt. Eine Maschinendatei mit der Steifigkeit des Betts, den Auflagen und dem Hub einer "
+        "Umdrehung macht ihn schärfer; ebenso, ein Aufstellelement zu verstellen und wieder zu messen."
+    ),
+    "web.trade_supports": "berührte Aufstellelemente",
+    "web.trade_value": "Wert danach, µm",
+    "web.trade_bound": "nicht unter, µm",
+    "web.trade_words": (
+        "Werte des Plans für das Schlechteste, was vom Bett angenommen wird; die gerahmte Zeile ist der gezeigte Plan."
+    ),
+    "web.nothing_to_turn": "Es ist nichts zu verstellen.",
+    "web.confirm_title": "Bevor etwas verstellt wird, jedes einzeln bestätigen",
+    "web.turn_now": "jetzt drehen · {number} von {of}",
+    "web.target": "µm, soll {target} werden bei {position_mm} mm",
+    "web.zero_for_move": "Beginn der Verstellung: Anzeige nullen",
+    "web.done_next": "fertig, nächstes Aufstellelement",
+    "web.all_turned": "Jedes Aufstellelement dieser Runde ist verstellt.",
+    "web.measure_again": "noch einmal messen",
+    "web.fitters_sheet": "Blatt für den Monteur",
+    "web.print": "drucken",
+    "web.begin_typing": "beginnen und Werte von einer Anzeige eintippen",
+    "web.typing_title": "Messwerte eintippen",
+    "web.typing_words": (
+        "Für Messuhr, Wasserwaage oder Lineal: jede getippte Zeile wird sofort gesichert, wie jeder Messwert."
+    ),
+    "web.typed.height_um": "Höhe, µm, nach oben ist +",
+    "web.typed.side_um": "Seite, µm, zum Bediener hin ist +",
+    "web.typed.roll_um_per_m": "Rollen, µm/m, Bedienseite hoch ist +",
+    "web.type_forward": "einen Durchgang vorwärts tippen",
+    "web.type_backward": "einen Durchgang rückwärts tippen",
+    "web.typed_position": "Position, mm",
+    "web.keep_reading": "diesen Messwert behalten",
+    "web.pass_complete": "der Durchgang ist vollständig",
+    "web.not_a_number": "Füllen Sie jede Zahl dieses Messwerts aus.",
+}
