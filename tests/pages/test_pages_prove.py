@@ -16,7 +16,7 @@ from waywright.jobs.complete import ADDED_LATER, add_later, gaps, later_entries
 from waywright.jobs.measured import measured_line
 from waywright.visit import Line, Visit
 from waywright.web.desk import Desk
-from waywright.web.report_shelf import ReportShelf
+from waywright.web.report_shelf import ReportShelf, Wish
 
 
 @pytest.fixture
@@ -53,8 +53,8 @@ def test_the_report_comes_as_pdf_workbook_and_table(made: tuple[Path, Line]) -> 
     async def story() -> dict[str, bytes]:
         desk = Desk(made[0])
         shelf = ReportShelf(desk)
-        files = {ending: (await shelf.file(made[1], "minimum-zone", ending))[1] for ending in ("pdf", "xlsx", "csv")}
-        pages = await shelf.pictures(made[1], "minimum-zone")
+        files = {ending: (await shelf.file(made[1], Wish("minimum-zone"), ending))[1] for ending in ("pdf", "xlsx", "csv")}
+        pages = await shelf.pictures(made[1], Wish("minimum-zone"))
         await desk.close()
         return files | {"png": pages[0]}
 

@@ -34,7 +34,7 @@ from waywright.web.api_records import (
 )
 from waywright.web.desk import Desk
 from waywright.web.live_socket import picture_of
-from waywright.web.report_shelf import MEDIA, ReportShelf
+from waywright.web.report_shelf import MEDIA, ReportShelf, Wish
 
 PREFIX = "/api/v1"
 Reference = Literal["end-points", "least-squares", "minimum-zone"]
@@ -153,7 +153,7 @@ class _Lines:
 
     async def report(self, line_id: UUID, ending: Ending, reference: Reference = "least-squares") -> Response:
         """The report of a line: PDF, workbook or readings table."""
-        name, content = await self._shelf.file(self.line(line_id), reference, ending)
+        name, content = await self._shelf.file(self.line(line_id), Wish(reference), ending)
         return Response(
             content, headers={"Content-Disposition": f'attachment; filename="{name}"'}, media_type=MEDIA[ending]
         )

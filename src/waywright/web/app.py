@@ -5,8 +5,10 @@ from __future__ import annotations
 import asyncio
 from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager, contextmanager
+from typing import Annotated
+from uuid import UUID
 
-from fastapi import FastAPI, HTTPException, Response, WebSocket
+from fastapi import Depends, FastAPI, HTTPException, Response, WebSocket
 from fastapi.staticfiles import StaticFiles
 from nicegui import ui
 from starlette.types import ASGIApp
@@ -14,6 +16,7 @@ from starlette.types import ASGIApp
 from waywright import __version__
 from waywright.drawing import font_folder
 from waywright.errors import WaywrightError
+from waywright.visit import Attachment
 from waywright.web import pages
 from waywright.web.access import Guarded
 from waywright.web.api import serve_api
@@ -22,7 +25,7 @@ from waywright.web.live_socket import serve_live
 from waywright.web.pages import display, phones
 from waywright.web.pairing import Pairings
 from waywright.web.phone import serve_phone
-from waywright.web.report_shelf import MEDIA, ReportShelf
+from waywright.web.report_shelf import MEDIA, ReportShelf, Wish
 from waywright.web.theme import STATIC, style_sheet
 
 
@@ -71,24 +74,36 @@ def make_app(desk: Desk, phone_address: str | None = None, pairings: Pairings | 
 
 
 def _serve_reports(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:
-    """The files of a report and the pictures of its pages."""
+    """The files of a report, the pictures of its pages, attached photos."""
 
     @app.get("/line/{identity}/report/{number}.png", include_in_schema=False)
-    async def picture(identity: str, number: int, reference: str = "least-squares") -> Response:
+    async def picture(identity: str, number: int, wish: Annotated[Wish, Depends()]) -> Response:
         with _said_to_the_browser():
-            pages = await shelf.pictures(desk.line(identity)[2], reference)
+            pages = await shelf.pictures(desk.line(identity)[2], wish)
         if not 1 <= number <= len(pages):
             raise HTTPException(404)
         return Response(pages[number - 1], media_type="image/png", headers={"Cache-Control": "no-store"})
 
     @app.get("/line/{identity}/report.{ending}", include_in_schema=False)
-    async def file(identity: str, ending: str, reference: str = "least-squares") -> Response:
+    async def file(identity: str, ending: str, wish: Annotated[Wish, Depends()]) -> Response:
         if ending not in MEDIA:
             raise HTTPException(404)
         with _said_to_the_browser():
-            name, content = await shelf.file(desk.line(identity)[2], reference, ending)
-        shown = {"Content-Disposition": f'attachment; filename="{name}"', "Cache-Control": "no-store"}
-        return Response(content, media_type=MEDIA[ending], headers=shown)
+            name, content = await shelf.file(desk.line(identity)[2], wish, ending)
+        return _download(name, content, MEDIA[ending])
+
+    @app.get("/attachment/{identity}", include_in_schema=False)
+    def attachment(identity: UUID) -> Response:
+        with _said_to_the_browser():
+            found = desk.archive.load(Attachment, identity)
+            content = desk.archive.content(found.sha256)
+        safe = found.media_type if found.media_type in ("image/jpeg", "image/png") else "application/octet-stream"
+        return Response(content, media_type=safe, headers={"Cache-Control": "private, max-age=3600"})
+
+
+def _download(name: str, content: bytes, media: str) -> Response:
+    shown = {"Content-Disposition": f'attachment; filename="{name}"', "Cache-Control": "no-store"}
+    return Response(content, media_type=media, headers=shown)
 
 
 @contextmanager

@@ -170,9 +170,15 @@ def asking(label: str, words: str, do: Callable[[str], Any]) -> None:
     Press(words, pressed)
 
 
-def file_press(words: str, on_upload: Callable[[events.UploadEventArguments], Any], *, multiple: bool = False) -> Press:
+def file_press(
+    words: str,
+    on_upload: Callable[[events.UploadEventArguments], Any],
+    *,
+    multiple: bool = False,
+    accept: str = ".toml",
+) -> Press:
     """A press that opens the computer's own file dialogue; what is chosen comes at once."""
-    upload = ui.upload(multiple=multiple, auto_upload=True, on_upload=on_upload).props('accept=".toml"')
+    upload = ui.upload(multiple=multiple, auto_upload=True, on_upload=on_upload).props(f'accept="{accept}"')
     upload.classes("unseen")
     press = Press(words)
     press.on("click", js_handler=f"() => getElement({upload.id}).pickFiles()")

@@ -1,8 +1,9 @@
-"""Prove: the report as it will be, beside what is not recorded yet."""
+"""Prove: the report as it will be, beside what is not recorded yet, what is to be said, and the photos."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from fastapi import Response
 from nicegui import ui
@@ -10,15 +11,19 @@ from nicegui import ui
 from waywright.clocks import SystemClock
 from waywright.errors import WaywrightError
 from waywright.jobs.complete import Gap, add_later, gaps, later_entries, overdue
+from waywright.jobs.line_again import AS_LEFT
 from waywright.jobs.measured import MeasuredLine
 from waywright.machine import Machine
 from waywright.visit import Line
 from waywright.web.desk import Desk
-from waywright.web.elements import Press, To, Words, box, choice, field, note
+from waywright.web.display import display
+from waywright.web.elements import Press, To, Words, box, choice, field, note, tried
 from waywright.web.frame import WayDrawing, head
 from waywright.web.opened import open_thing
+from waywright.web.pages.prove_added import notes_sheet, photos_sheet
+from waywright.web.pages.trust import newest
 from waywright.web.plain_page import nothing_here
-from waywright.web.report_shelf import MEDIA, ReportShelf
+from waywright.web.report_shelf import MEDIA, ReportShelf, Wish
 from waywright.web.saying import columns_of, references
 from waywright.web.scenes import mean_scene
 from waywright.wording import text
@@ -52,14 +57,35 @@ class ProvePage:
 
     def __init__(self, desk: Desk, shelf: ReportShelf, machine: Machine, line: Line) -> None:
         self._desk, self._shelf, self._machine, self._line = desk, shelf, machine, line
-        self._reference = "least-squares"
+        self._wish = Wish(language=display().language)  # type: ignore[arg-type]
         self._drawing = WayDrawing(machine, lambda support, at: open_thing(desk, machine, line, support, at))
         with box("page wide-left"):
             with box("stack"):
-                choice(references(), self._reference, self._refer, text("web.line"))
+                self._choices()
                 self._files = box("row")
                 self._paper = box("stack")
-            self._missing = box("stack")
+            with box("stack"):
+                self._missing = box("stack")
+                if desk.archive.passes(line.id):
+                    notes_sheet(desk, line, self.show)
+                    photos_sheet(desk, line)
+                self._again()
+
+    def _choices(self) -> None:
+        """What the report is of, about which line, in which language."""
+        scopes = [(name, text(f"prove.scope_{name}")) for name in ("line", "visit")]
+        languages = [(name, text(f"prove.language_{name}")) for name in ("en", "de", "en+de")]
+        papers = [(name, text(f"prove.paper_{name}")) for name in ("a4", "us-letter")]
+        with box("row"):
+            choice(scopes, self._wish.scope, lambda to: self._wished(scope=to), text("prove.scope"))
+            choice(references(), self._wish.reference, lambda to: self._wished(reference=to), text("web.line"))
+        with box("row"):
+            choice(languages, self._wish.language, lambda to: self._wished(language=to), text("prove.language"))
+            choice(papers, self._wish.paper, lambda to: self._wished(paper=to), text("prove.paper"))
+
+    async def _wished(self, **wanted: Any) -> None:
+        self._wish = replace(self._wish, **wanted)
+        await self.show()
 
     async def show(self) -> None:
         """The report of now, and what it lacks."""
@@ -71,8 +97,8 @@ class ProvePage:
         self._show_files()
         self._show_missing(measured)
         try:
-            self._drawing.show(mean_scene(measured, columns[0].code, self._reference))
-            pages = await self._shelf.pictures(self._line, self._reference)
+            self._drawing.show(mean_scene(measured, columns[0].code, self._wish.reference))
+            pages = await self._shelf.pictures(self._line, self._wish)
         except WaywrightError as error:
             self._paper.clear()
             with self._paper:
@@ -84,19 +110,21 @@ class ProvePage:
         self._files.clear()
         with self._files:
             for ending in MEDIA:
-                address = f"/line/{self._line.id}/report.{ending}?reference={self._reference}"
+                address = f"/line/{self._line.id}/report.{ending}?{self._wish.query}"
                 link = To(text(f"web.file_{ending}"), address, "press next" if ending == "pdf" else "press")
                 link.props("download")
+            To(text("prove.visit_file"), f"/visit/{self._line.visit_id}/visit.json.gz", "press").props("download")
 
     def _show_paper(self, pages: int) -> None:
         self._paper.clear()
         with self._paper:
             Words(text("web.report_pages", pages=pages), "mute small")
             for number in range(1, pages + 1):
-                asked = f"?reference={self._reference}&revision={self._desk.revision}"
+                asked = f"?{self._wish.query}&revision={self._desk.revision}"
                 picture = ui.element("img").classes("paper-page")
                 picture._props["src"] = f"/line/{self._line.id}/report/{number}.png{asked}"
                 picture._props["alt"] = text("web.page_of", number=number, pages=pages)
+                picture._props["loading"] = "lazy"
 
     # ------------------------------------------------------------------------------------- what is missing
 
@@ -109,9 +137,19 @@ class ProvePage:
                 Words(text("web.missing_words") if found else text("web.nothing_missing"), "mute", "p")
                 for item in overdue(measured):
                     note(text("web.overdue", title=item.title, due=item.due), "bad")
+                self._not_tested()
                 for gap in found:
                     self._form(gap, measured)
             self._later(measured)
+
+    def _not_tested(self) -> None:
+        """A report says so where nobody proved the directions or recorded the steadiness."""
+        known = newest(self._desk, self._line)
+        for test in ("direction", "steadiness"):
+            if test not in known:
+                with box("row apart"):
+                    note(text(f"prove.no_{test}"))
+                    To(text("prove.make_it"), f"/line/{self._line.id}/trust?test={test}")
 
     def _form(self, gap: Gap, measured: MeasuredLine) -> None:
         label = text(f"web.fact.{gap.name}")
@@ -155,9 +193,20 @@ class ProvePage:
                         tag="li",
                     )
 
-    async def _refer(self, chosen: str) -> None:
-        self._reference = chosen
-        await self.show()
+    def _again(self) -> None:
+        """The same line as left, where this one is as found."""
+        if self._line.state == AS_LEFT or not self._desk.archive.passes(self._line.id):
+            return
+        with box("sheet", "section"):
+            Words(text("prove.as_left_words"), "mute", "p")
+
+            async def again() -> None:
+                line = await self._desk.measure_again(self._line)
+                ui.navigate.to(f"/line/{line.id}/take")
+
+            problem = note("", "bad")
+            problem.set_visibility(False)
+            Press(text("prove.as_left"), tried(again, problem))
 
 
 def _option(name: str, option: str) -> str:
