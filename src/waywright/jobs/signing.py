@@ -13,7 +13,7 @@ from waywright.clocks import Clock, SystemClock, new_id
 from waywright.errors import BadInput
 from waywright.jobs.measured import MeasuredLine, find_line, measured_line
 from waywright.jobs.people import person_named
-from waywright.jobs.prove import WrittenReport, lines_of_report, report_data, written_report
+from waywright.jobs.prove import WrittenReport, lines_of_report, report_data, report_of, written_report
 from waywright.jobs.remember import archive_path
 from waywright.jobs.report_order import ReportOrder, content_sha256
 from waywright.report.content import NOTES
@@ -67,8 +67,10 @@ def signed_report(
 ) -> WrittenReport:
     """Sign the report of some lines and write it with the signature."""
     with open_archive(archive_path(path)) as archive:
-        measured = [measured_line(archive, line) for line in lines_of_report(archive, lines)]
-        sign(archive, [each for each in measured if each.passes], order, signing)
+        found = [measured_line(archive, line) for line in lines_of_report(archive, lines)]
+        measured = [each for each in found if each.passes]
+        report_of(archive, measured, order)  # nobody signs what cannot be printed
+        sign(archive, measured, order, signing)
     return written_report(lines, folder, order, path)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+_MARK = str.maketrans(",", ".")
 _ONCE = ("svg", "language", "mark", "author", "svg_only")
 """Taken from the first language: drawings keep one language, the words beside them have both."""
 
@@ -14,8 +15,13 @@ def side_by_side(first: Any, second: Any, name: str = "") -> Any:
         return {key: side_by_side(first[key], second[key], key) for key in first}
     if isinstance(first, list | tuple):
         return [side_by_side(a, b, name) for a, b in zip(first, second, strict=True)]
-    if first == second or name in _ONCE or not isinstance(first, str):
+    if name in _ONCE or not isinstance(first, str) or _figures(first) == _figures(second):
         return first
     if name in ("alt", "description"):
         return f"{first} / {second}"
     return {"a": first, "b": second}
+
+
+def _figures(text: str) -> str:
+    """A text without the difference of decimal marks: figures stand once, as the first language writes them."""
+    return text.translate(_MARK)

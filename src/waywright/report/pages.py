@@ -164,18 +164,15 @@ def _not_judged(say: Saying, each: QuantityContent) -> str:
 
 
 def _standing(say: Saying, each: QuantityContent) -> str:
-    """For information only, and why; who has to prove."""
+    """How sure, and whether it binds anybody; the reasons stand with the line."""
     verdict = each.verdict
     if verdict is None:
         return ""
-    burden = say.of(f"verdict.burden_{verdict.burden}") if verdict.burden else ""
     chance = ""
     if verdict.probability_of_conformity is not None:
         chance = say.of("report.probability", probability=verdict.probability_of_conformity)
     info = "" if verdict.binding else say.of("report.information_only")
-    why = "" if verdict.why_not_binding is None else say.said(verdict.why_not_binding)
-    said = [say.said(reason) for reason in verdict.reasons]
-    return " ".join(part for part in (chance, burden, info, why, *said) if part)
+    return " ".join(part for part in (chance, info) if part)
 
 
 def _instruments(content: ReportContent) -> dict[str, Any]:

@@ -22,6 +22,7 @@ def line_pages(content: ReportContent, line: LineContent) -> dict[str, Any]:
         "facts": line_facts(content, line),
         "summary": [say.summary(line, quantity) for quantity in line.quantities],
         "results": _results(content, line),
+        "verdicts": [verdict_sentence(say, each) for each in line.quantities if each.verdict],
         "lines": _lines(content, line),
         "curves": [curve_picture(content, line, quantity) for quantity in line.quantities],
         "uncertainty": [_uncertainty(content, line, each) for each in line.quantities if each.uncertainty],
@@ -52,6 +53,23 @@ def further_part(say: Saying, each: FurtherContent) -> dict[str, Any]:
         "svg": each.svg or "",
         "alt": " ".join([title, *sentences]),
     }
+
+
+def verdict_sentence(say: Saying, each: QuantityContent) -> str:
+    """The verdict of a quantity with its rule, where that comes from, who has to prove, and why it may not bind."""
+    verdict = each.verdict
+    if verdict is None:
+        return ""
+    word = say.of(f"report.verdict.{verdict.verdict}") if verdict.verdict else say.of("report.not_judged")
+    said = [
+        say.of("report.judged", quantity=say.named(each.code), rule=verdict.rule, verdict=word),
+        *([say.of("report.rule_source", source=verdict.source)] if verdict.source else []),
+        *([say.of(f"verdict.burden_{verdict.burden}")] if verdict.burden else []),
+        *([] if verdict.binding else [say.of("report.information_only")]),
+        *([say.said(verdict.why_not_binding)] if verdict.why_not_binding else []),
+        *(say.said(reason) for reason in verdict.reasons),
+    ]
+    return " ".join(said)
 
 
 def with_uncertainty(quantity: QuantityContent, decimals: int = 1) -> str:

@@ -77,6 +77,8 @@ TEXT = {
     "report.rule_broken": "the measured curve breaks the rule",
     "report.rule_is": "{rule}",
     "report.allowed": "{limit}, by “{rule}”",
+    "report.judged": "{quantity} by “{rule}”: {verdict}.",
+    "report.rule_source": "Source of the rule: {source}.",
     "report.was": "was {value} as found",
     "report.probability": "Probability of conformity {probability:.1%}.",
     "report.information_only": "For information only.",
