@@ -130,6 +130,39 @@ def test_the_flip_is_recorded_and_said(tmp_path: Path, capsys: pytest.CaptureFix
     assert "Agree with" not in answered(capsys, "straightness", file, "--flip-share", 2.0)
 
 
+def test_a_reflector_carriage_knows_no_level_and_no_earth(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    rows: list[list[object]] = [[x, 500.0 + tilt] for x, tilt in ((0, 4), (100, 2), (200, 0), (300, -2), (400, -4))]
+    file = table(tmp_path / "r.csv", "position_mm,tilt_um_per_m", rows)
+    (level,), (reflector,) = (
+        results(capsys, "level", file, "--base-mm", 100, *more) for more in ((), ("--reflector",))
+    )
+    assert reflector["height_um"] == level["height_um"]
+    assert reflector["by_reference"]["end-points"] == pytest.approx(0.6)  # 0, 0.4, 0.6, 0.6, 0.4, 0
+    said = answered(capsys, "level", file, "--base-mm", 100, "--reflector")
+    assert "Angles of a reflector carriage" in said
+    assert "mm/m" not in said
+    assert "leave --beam out" in answered(capsys, "level", file, "--base-mm", 100, "--reflector", "--beam", code=1)
+
+
+def test_the_mean_of_passes_is_shown_with_the_drift_in_and_out(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Two passes forward of a straight way; the angle of the beam drifts by 90 um/m an hour and bends both alike."""
+    rows: list[list[object]] = []
+    for number, way in ((1, "forward"), (2, "forward")):
+        for k, x in enumerate(X):
+            time_s = 400 * (number - 1) + 20 * k
+            rows.append([x, time_s, 90 * time_s / 3600 * x / 1000, number, way])
+    file = table(tmp_path / "d.csv", "position_mm,time_s,EYZ_um,pass,direction", rows)
+    (found,) = results(capsys, "passes", file)
+    bow_um = 90 * (20 * 12 / 3600) * 3.0 / 4  # theta L / 4
+    assert found["by_reference"]["end-points"] == pytest.approx(bow_um, rel=0.02)
+    assert found["by_reference_without_drift"]["minimum-zone"] == pytest.approx(0.0, abs=1e-6)
+    said = answered(capsys, "passes", file)
+    assert "Mean of the passes as read" in said
+    assert "With the drift of the beam taken out: 0.0, 0.0 and 0.0 µm" in said
+
+
 def test_a_table_without_pass_or_direction_claims_none(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file = table(tmp_path / "p.csv", "position_mm,EYZ_um", [[x, 0.0] for x in X])
     (found,) = results(capsys, "straightness", file)

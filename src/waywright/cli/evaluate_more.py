@@ -222,8 +222,16 @@ def flatness(
     answer("flatness", way, file=file, reference=reference, through=through, own_zero=own_zero)
 
 
-def level(file: Path, *, base_mm: float, beam: Flag = False, trust: Trust = UNASKED, way: Way = PLAIN) -> None:
-    """Heights from a level stepped along a way by its own base.
+def level(
+    file: Path,
+    *,
+    base_mm: float,
+    beam: Flag = False,
+    reflector: Flag = False,
+    trust: Trust = UNASKED,
+    way: Way = PLAIN,
+) -> None:
+    """Heights from a level, or a reflector carriage before an autocollimator, stepped along a way by its own base.
 
     Parameters
     ----------
@@ -233,8 +241,10 @@ def level(file: Path, *, base_mm: float, beam: Flag = False, trust: Trust = UNAS
         Distance of the feet.
     beam
         Take the curvature of the earth out, to compare with a beam.
+    reflector
+        The tilts are those of a reflector carriage, read by an autocollimator: from any zero, no level.
     """
-    answer("level", way, trust, file=file, base_mm=base_mm, beam=beam)
+    answer("level", way, trust, file=file, base_mm=base_mm, beam=beam, reflector=reflector)
 
 
 def positioning(file: Table, *, way: Way = PLAIN) -> None:

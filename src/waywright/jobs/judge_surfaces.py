@@ -61,6 +61,7 @@ class LevelResult:
     ``height_um`` (steps + 1,) at ``position_mm``, the first 0; ``across_um_per_m`` (steps,) if measured. ``noise_um``
     is the standard deviation in the middle, about the end line, that the scatter of the zero gives (None without it).
     ``along_mm_per_m`` and ``across_mm_per_m`` (steps,) are the level at each place ``middle_mm``, between both feet.
+    With a ``reflector`` the tilts are those of a carriage seen by an autocollimator: from any zero, and no level.
     """
 
     base: BaseCheck
@@ -77,6 +78,7 @@ class LevelResult:
     middle_mm: Floats
     along_mm_per_m: Floats
     across_mm_per_m: Floats | None
+    reflector: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -110,13 +112,16 @@ def flatness_of_table(
     return FlatnessResult(network.x_mm, network.y_mm, network.height_um, result, network, tuple(names))
 
 
-def level_of_table(file: Path, base_mm: float, *, beam: bool = False) -> LevelResult:
+def level_of_table(file: Path, base_mm: float, *, beam: bool = False, reflector: bool = False) -> LevelResult:
     """Heights from a level stepped along a way.
 
     Columns ``position_mm`` of the near foot, ``tilt_um_per_m``, and, if measured, ``turned_um_per_m`` (the level turned
     round at the same place) and ``across_um_per_m``. ``beam`` takes the earth's curvature off, to compare with a beam.
-    Raises BadInput for fewer than two steps and positions that do not go on in one direction.
+    ``reflector``: a reflector carriage stepped by its base. Raises BadInput for fewer than two steps, positions that do
+    not go on in one direction, and for the earth's curvature in a reflector's angles.
     """
+    if beam and reflector:
+        raise BadInput("jobs.reflector_sees_no_earth")
     table = read_named(file, LEVEL)
     near, tilt = table.numbers["position"], table.numbers["tilt"]
     step = np.diff(near)
@@ -138,7 +143,7 @@ def level_of_table(file: Path, base_mm: float, *, beam: bool = False) -> LevelRe
         across_um_per_m=across, position_mm=position, height_um=height, earth_removed=beam,
         noise_um=noise, by_reference={name: one.value_um for name, one in values.items()},
         middle_mm=near + sense * base_mm / 2, along_mm_per_m=true / 1000,
-        across_mm_per_m=None if across is None else across / 1000,
+        across_mm_per_m=None if across is None else across / 1000, reflector=reflector,
     )  # fmt: skip
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -56,7 +56,9 @@ class PassesResult:
     """Passes of one quantity at common stations; arrays (m,), ``each_um`` (passes, m).
 
     ``reversal_um`` is forward minus backward. ``positive`` as in the results of straightness. ``drift`` is None where
-    the readings have no times. ``flip`` says that the choice of the reference line matters.
+    the readings have no times. ``flip`` says that the choice of the reference line matters. ``by_reference`` is the
+    straightness of the readings' mean as they are, ``by_reference_without_drift`` with the drift taken out; None where
+    the drift cannot be told from a reversal.
     """
 
     code: str
@@ -81,6 +83,8 @@ class PassesResult:
     not_compared: Reason | None
     drift: DriftResult | None
     flip: Reason | None
+    by_reference: Mapping[str, float]
+    by_reference_without_drift: Mapping[str, float] | None
 
 
 def passes_of_table(
@@ -141,7 +145,21 @@ def compared(
         noticeable_spike_um=_known(check.noticeable_spike), noticeable_step_um=_known(check.noticeable_step),
         false_alarm=check.false_alarm, findings=_findings(check), not_compared=check.reason, drift=drift,
         flip=reference_flip(straightness_by_reference(joined.position_mm, joined.mean)).reason,
+        by_reference=_values(passes),
+        by_reference_without_drift=_without(passes, found),
     )  # fmt: skip
+
+
+def _without(passes: Sequence[Traverse], drift: Drift | None) -> dict[str, float] | None:
+    """With the drift taken out, where it can be told."""
+    return None if drift is None or not drift.separable else _values(remove_drift(passes, drift))
+
+
+def _values(passes: Sequence[Traverse]) -> dict[str, float]:
+    """Straightness of the mean of the passes about each reference line."""
+    joined = join_passes(passes)
+    found = straightness_by_reference(joined.position_mm, joined.mean)
+    return {name: float(one.value_um) for name, one in found.items()}
 
 
 def traverse_of(single: ReadingsTable, quantity: str) -> Traverse:

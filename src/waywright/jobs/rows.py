@@ -60,6 +60,7 @@ def _straight(result: StraightnessResult) -> Rows:
 
 @_rows.register
 def _passes(result: PassesResult) -> Rows:
+    yield from _lines(result.by_reference)
     yield _row("rows.reversal", result.largest_reversal_um)
     yield _row("rows.repeatability", result.pooled_repeatability_um, decimals=2)
     yield _row("rows.noise", result.noise_um, decimals=2)

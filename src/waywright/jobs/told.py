@@ -47,6 +47,10 @@ def _passes(result: PassesResult) -> Told:
     said = [_say("results.passes", code=result.code, passes=result.passes, stations=result.stations)]
     if result.positive is not None:
         said.append(_say("results.positive", direction_key=f"quantities.{result.positive}"))
+    said.append(_say("results.passes_mean", **_three(dict(result.by_reference))))
+    without = result.by_reference_without_drift
+    if without is not None:
+        said.append(_say("results.passes_without_drift", **_three(dict(without))))
     if result.largest_reversal_um is not None:
         said.append(_say("results.reversal", value_um=result.largest_reversal_um, at_mm=result.largest_reversal_at_mm))
     if result.pooled_repeatability_um is not None:
@@ -178,6 +182,9 @@ def _flatness(result: FlatnessResult) -> Told:
             _say("results.closures", lines=len(result.line_names), worst_um=float(result.network.closure_um[worst]),
                  name=result.line_names[worst], sd_um=result.network.residual_sd_um)
         )  # fmt: skip
+        if len(result.line_names) <= _MOST_PLACES:
+            pairs = zip(result.line_names, np.asarray(result.network.closure_um), strict=True)
+            said.append(_say("results.closures_each", listed=", ".join(f"{name} {miss:+.1f}" for name, miss in pairs)))
     return tuple(said)
 
 
@@ -190,6 +197,8 @@ def _level(result: LevelResult) -> Told:
              largest_mm_per_m=float(result.tilt_um_per_m.max()) / 1000,
              smallest_mm_per_m=float(result.tilt_um_per_m.min()) / 1000),
     ]  # fmt: skip
+    if result.reflector:
+        return (said[0], _say("results.reflector"), *([] if result.base.reason is None else [result.base.reason]))
     if result.across_um_per_m is not None:
         across = result.across_um_per_m / 1000
         said.append(

@@ -13,17 +13,18 @@ TEXT = {
         "its positions count from; {file} says of no joint within its stations."
     ),
     "jobs.no_joint_of_machine": (
-        "{file} has no joint that lies between the first and the last station. Look at bed_mm of its joints, and at the "
-        "remarks `zero mark`, `zero offset mm` and `positions grow` of the table."
+        "{file} has no joint that lies between the first and the last station. Look at bed_mm of its joints, and at "
+        "the remarks `zero mark`, `zero offset mm` and `positions grow` of the table."
     ),
     "jobs.not_answered": "This cannot be computed any more. {why}",
     "jobs.which_question": (
-        "{wanted!r} fits {found} kept results, and it must fit one. `waywright evaluate kept` shows the ids; their last "
-        "characters are enough."
+        "{wanted!r} fits {found} kept results, and it must fit one. `waywright evaluate kept` shows the ids; their "
+        "last characters are enough."
     ),
     "jobs.sag_share": "{share:g} cannot be the uncertainty of a sag. Give a share of it, for example 0.1 for 10 %.",
     "jobs.straightedge_size": "The sag needs the straightedge's size too: give --length-mm and --height-mm.",
     "jobs.no_visit": "There is no visit in {archive} yet. Begin one with `waywright capture` or `waywright type`.",
+    "jobs.reflector_sees_no_earth": "An autocollimator sees a straight beam: leave --beam out, nothing is removed.",
     "jobs.no_rotation": (
         "{file} holds no rotation to use (it has: {columns}). Name a column by its ISO 230-1 code and unit, for "
         "example EAZ_um_per_m."
@@ -111,8 +112,8 @@ TEXT = {
     "jobs.typed_number": "A typed position or value is no number.",
     "jobs.which_limit": "Give either a limit in µm, or a tolerance rule together with the length it is asked for.",
     "jobs.not_stated": (
-        "No uncertainty is stated for this result ({result}). It is for straightness, segments, level, guideway, twist, "
-        "squareness, parallelism and straightness in space."
+        "No uncertainty is stated for this result ({result}). It is for straightness, segments, level, guideway, "
+        "twist, squareness, parallelism and straightness in space."
     ),
     "jobs.rule_without_uncertainty": (
         "A verdict needs the uncertainty of the value. Add --uncertainty with a budget file, or with one of the ready "

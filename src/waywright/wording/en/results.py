@@ -2,6 +2,13 @@
 
 TEXT = {
     "results.passes": "{code}: {passes} passes at {stations} common stations.",
+    "results.passes_mean": (
+        "Mean of the passes as read: {end_points:.1f} µm about the end points, {least_squares:.1f} µm about the "
+        "least-squares line, {minimum_zone:.1f} µm in the minimum zone."
+    ),
+    "results.passes_without_drift": (
+        "With the drift of the beam taken out: {end_points:.1f}, {least_squares:.1f} and {minimum_zone:.1f} µm."
+    ),
     "results.positive": "Figures are positive {direction}.",
     "results.reversal": "Reversal (forward minus backward) at most {value_um:+.1f} µm, at {at_mm:.0f} mm.",
     "results.repeatability": "Passes of one direction repeat within a standard deviation of {value_um:.2f} µm.",
@@ -114,6 +121,11 @@ TEXT = {
     ),
     "results.closures": (
         "{lines} lines adjusted; line {name} misses by most, {worst_um:+.1f} µm. One step scatters by {sd_um:.2f} µm."
+    ),
+    "results.closures_each": "Misclosure by line, µm: {listed}.",
+    "results.reflector": (
+        "Angles of a reflector carriage: the shape of the way averaged over the carriage's feet, about any zero. An "
+        "autocollimator sees no level, so the curvature of the earth does not come in."
     ),
     "results.level": (
         "{steps} steps of {base_mm:g} mm: {end_points:.1f} µm about the end points, {least_squares:.1f} µm about the "
