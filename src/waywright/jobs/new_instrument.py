@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from contextlib import aclosing
 from dataclasses import dataclass
 from importlib import resources
@@ -65,8 +65,18 @@ def _options(query: str) -> dict[str, Any]:
     return {name: int(said) if name in _NUMBERS and said.isdigit() else said for name, said in parse_qsl(query)}
 
 
-async def hear(link: dict[str, Any], send: str | None, rate_hz: float, seconds: float, clock: Clock) -> Heard:
-    """Listen to a link. Raises InstrumentError if nothing is heard, or nothing that holds a number."""
+async def hear(
+    link: dict[str, Any],
+    send: str | None,
+    rate_hz: float,
+    seconds: float,
+    clock: Clock,
+    on_lines: Callable[[Sequence[str]], object] | None = None,
+) -> Heard:
+    """Listen to a link; ``on_lines`` is shown what comes as it comes.
+
+    Raises InstrumentError if nothing is heard, or nothing that holds a number.
+    """
     anything: dict[str, Any] = {
         "format": 1,
         "name": "new",
@@ -79,7 +89,13 @@ async def hear(link: dict[str, Any], send: str | None, rate_hz: float, seconds: 
         anything["ask"] = {"send": send}
     instrument = Instrument(described(anything, "--link"), "--link", "")
     lines: list[str] = []
-    source = InstrumentSource(instrument, clock, listener=lambda news: lines.extend(news[: _MOST_LINES - len(lines)]))
+
+    def came(news: Sequence[str]) -> None:
+        lines.extend(news[: _MOST_LINES - len(lines)])
+        if on_lines is not None:
+            on_lines(news)
+
+    source = InstrumentSource(instrument, clock, listener=came)
     said, duration_s = await _listen(source, lines, seconds, clock)
     if not lines:
         raise InstrumentError("instruments.nothing_heard", duration_s=duration_s, said=said or "-")

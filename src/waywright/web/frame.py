@@ -12,7 +12,7 @@ from waywright.drawing import DARK, VARIABLES, WayScene, way
 from waywright.drawing.way_frame import laid_out
 from waywright.machine import Machine
 from waywright.visit import Line
-from waywright.web.elements import Press, To, Words, box, markup
+from waywright.web.elements import Press, To, Words, box, markup, note
 from waywright.wording import spoken, text
 
 WORDS = ("take", "judge", "correct", "prove")
@@ -29,7 +29,7 @@ _EARLY = (
 def head(title: str, *, line: Line | None = None, machine: Machine | None = None, here: str = "") -> None:
     """The head of a page: on a line's pages the words with ``here`` as the one that is open."""
     ui.page_title(f"{title} · Waywright")
-    ui.add_head_html(_EARLY + f'<script>document.documentElement.lang = "{spoken()}";</script>')
+    ui.add_head_html(_EARLY + f'<script>document.documentElement.dataset.language = "{spoken()}";</script>')
     ui.add_body_html('<script src="/static/live.js" defer></script>')
     with box("alarm") as alarm:
         alarm._props["data-alarm"], alarm._props["hidden"] = "yes", True
@@ -38,6 +38,8 @@ def head(title: str, *, line: Line | None = None, machine: Machine | None = None
         Words("", "what")
         seen = Press(text("rounds.alarm_seen"), classes="next")
         seen._props["data-does"], seen._props["data-post"] = "post", "/adjusting/seen"
+    low = note("", "bad battery")
+    low._props["data-battery"], low._props["hidden"] = text("web.battery_low", percent="%"), True
     with box("head", "header"):
         To(text("web.name"), "/", "name")
         if line is not None:

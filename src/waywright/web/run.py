@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import contextlib
 import socket
 import threading
@@ -11,10 +12,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import uvicorn
+from starlette.types import ASGIApp
 
 from waywright.errors import BadInput
 from waywright.web.app import make_app
 from waywright.web.desk import Desk
+from waywright.web.self_made import fingerprint, self_made
 
 THIS_COMPUTER = "127.0.0.1"
 EVERYWHERE = "0.0.0.0"
@@ -22,7 +25,11 @@ EVERYWHERE = "0.0.0.0"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Serving:
-    """What to serve and where. ``port`` 0 takes a free one; ``lan`` lets paired phones in."""
+    """What to serve and where. ``port`` 0 takes a free one.
+
+    ``lan`` lets paired phones in, at the next port and by https: with ``certificate`` and ``key``, or with one made
+    here; ``tls`` False leaves it plain.
+    """
 
     archive: Path
     port: int = 8230
@@ -30,35 +37,76 @@ class Serving:
     lan: bool = False
     certificate: Path | None = None
     key: Path | None = None
+    tls: bool = True
 
 
-def serve(serving: Serving, tell: Callable[[str], None]) -> None:
+Tell = Callable[[str, str], None]
+"""Told a key of the wording and an address (or a fingerprint)."""
+
+
+def serve(serving: Serving, tell: Tell) -> None:
     """Serve until ctrl-c. ``tell`` hears the address, then that for phones where they are let in.
 
     Raises BadInput for a port that is taken."""
-    listening = _bound(EVERYWHERE if serving.lan else THIS_COMPUTER, serving.port)
-    port = listening.getsockname()[1]
-    scheme = "https" if serving.certificate else "http"
-    address = f"{scheme}://{THIS_COMPUTER}:{port}/"
-    phones = f"{scheme}://{_address_in_the_hall()}:{port}/" if serving.lan else None
-    config = uvicorn.Config(
-        make_app(Desk(serving.archive), phones),
-        log_level="warning",
-        ws="websockets-sansio",
-        lifespan="on",
-        server_header=False,
-        proxy_headers=False,  # nobody may claim to be this computer
-        ssl_certfile=serving.certificate,
-        ssl_keyfile=serving.key,
-    )
-    server = uvicorn.Server(config)
-    tell(address)
-    if phones:
-        tell(phones)
+    here = _bound(THIS_COMPUTER, serving.port)
+    address = f"http://{THIS_COMPUTER}:{here.getsockname()[1]}/"
+    there = _Hall(serving) if serving.lan else None
+    app = make_app(Desk(serving.archive), there.address if there else None)
+    servers = [(uvicorn.Server(_config(app)), here)]
+    tell("web.serving", address)
+    if there is not None:
+        servers.append((_without_signals(uvicorn.Server(_config(app, there))), there.socket))
+        tell("web.serving_phones", there.address)
+        if there.made_here and there.certificate is not None:
+            tell("web.fingerprint", fingerprint(there.certificate))
     if serving.browser:
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
     with contextlib.suppress(KeyboardInterrupt):  # said again by the server after its orderly end
-        server.run(sockets=[listening])
+        asyncio.run(_until_ended(servers))
+
+
+class _Hall:
+    """The door for phones: a socket of its own, so that this computer needs no certificate."""
+
+    def __init__(self, serving: Serving) -> None:
+        self.socket = _bound(EVERYWHERE, serving.port + 1 if serving.port else 0)
+        place = _address_in_the_hall()
+        self.made_here = serving.tls and serving.certificate is None
+        self.certificate, self.key = serving.certificate, serving.key
+        if self.made_here:
+            self.certificate, self.key = self_made(serving.archive.parent / "certificate", place)
+        if not serving.tls:
+            self.certificate = self.key = None
+        scheme = "https" if self.certificate else "http"
+        self.address = f"{scheme}://{place}:{self.socket.getsockname()[1]}/"
+
+
+def _config(app: ASGIApp, hall: _Hall | None = None) -> uvicorn.Config:
+    return uvicorn.Config(
+        app,
+        log_level="warning",
+        ws="websockets-sansio",
+        lifespan="off" if hall else "on",
+        server_header=False,
+        proxy_headers=False,  # nobody may claim to be this computer
+        ssl_certfile=hall.certificate if hall else None,
+        ssl_keyfile=hall.key if hall else None,
+    )
+
+
+def _without_signals(server: uvicorn.Server) -> uvicorn.Server:
+    """One server hears ctrl-c and ends the other."""
+    server.capture_signals = contextlib.nullcontext  # type: ignore[method-assign, assignment]
+    return server
+
+
+async def _until_ended(servers: list[tuple[uvicorn.Server, socket.socket]]) -> None:
+    (first, here), *others = servers
+    running = [asyncio.create_task(server.serve([listening])) for server, listening in others]
+    await first.serve([here])
+    for server, _ in others:
+        server.should_exit = True
+    await asyncio.gather(*running)
 
 
 def _address_in_the_hall() -> str:

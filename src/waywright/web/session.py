@@ -6,6 +6,7 @@ import asyncio
 import contextlib
 import logging
 import threading
+import time
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -13,7 +14,7 @@ from pathlib import Path
 from waywright.archive import Archive, open_archive
 from waywright.capture import Live
 from waywright.capture.live import with_batch
-from waywright.clocks import Clock
+from waywright.clocks import Clock, new_id
 from waywright.errors import WaywrightError
 from waywright.instruments import Happening, SampleBatch
 from waywright.jobs.begin import Begun
@@ -26,10 +27,13 @@ from waywright.readings import Reading, StreamBlock
 from waywright.simulation import Workshop
 from waywright.visit import Interpretation, Pass, PassEvent
 from waywright.web import state
+from waywright.web.awake import Awake
 from waywright.web.state import MeasuringState, PassNow
 
 _log = logging.getLogger(__name__)
 _FIGURES_EVERY_S = 0.25
+ASLEEP_S = 10.0
+"""Nothing holds this loop up for so long but a computer that sleeps, or one that is hopelessly busy."""
 Changed = Callable[[str], None]
 """Told in the session's thread what has changed: "phase", "reading", "event"."""
 
@@ -54,6 +58,7 @@ class Session:
             meanings=meanings_on_screen(begun),
             position_channel=begun.position_channel,
         )
+        self._awake = Awake()
         self._path = archive_path
         self._changed = changed
         self._workshop = workshop
@@ -135,7 +140,7 @@ class Session:
         self._loop = asyncio.get_running_loop()
         with open_archive(self._path, create=True, clock=self.clock) as archive:
             async with Connected(self.begun, self.clock, self._heard) as connected:
-                watching = asyncio.create_task(self._keep_figures(connected))
+                watching = asyncio.create_task(self._keep_figures(connected, archive))
                 try:
                     while (order := await self._orders.get()) is not None:
                         await self._take(archive, connected, order)
@@ -151,14 +156,28 @@ class Session:
             return
         self._show(with_batch(replace(self.state.live, state=""), item, self.begun.position_channel))
 
-    async def _keep_figures(self, connected: Connected) -> None:
+    async def _keep_figures(self, connected: Connected, archive: Archive) -> None:
         """The figures with their health, a few times a second; all channels heard makes the session ready."""
         wanted = {self.begun.position_channel, *self.begun.channels}
+        looked_s = time.time()
         while True:
+            gone_s, looked_s = time.time() - looked_s, time.time()
+            if gone_s > ASLEEP_S:
+                self._slept(archive, gone_s)
             self._show_figures(connected)
             if self.state.phase == state.CONNECTING and wanted <= {item.channel for item in self.state.figures}:
                 self._tell(phase=state.READY)
             await asyncio.sleep(_FIGURES_EVERY_S)
+
+    def _slept(self, archive: Archive, gone_s: float) -> None:
+        """The computer did not run for a while: the pass says so where it happened."""
+        taken = self.state.taken
+        if taken is not None and self.state.phase == state.ARMED:
+            facts: dict[str, str | float] = {"gone_s": gone_s}
+            now = self.clock.utc()
+            place = self.state.live.position_mm
+            archive.note(PassEvent(new_id(now), taken.id, now, "capture.computer_slept", place, facts))
+            self._tell("event")
 
     def _show_figures(self, connected: Connected) -> None:
         self.state = replace(self.state, figures=connected.figures())
@@ -172,12 +191,14 @@ class Session:
             on_armed=self._armed,
         )
         self._taking = taking
+        self._awake.keep()
         programme = "brief" if order.passes == ("forward",) and not order.continue_pass else "whole"
         driving = asyncio.create_task(self._drive(taking, programme)) if self._workshop else None
         try:
             await taking.run()
         finally:
             self._taking = None
+            self._awake.let()
             if driving is not None:
                 driving.cancel()
                 await asyncio.gather(driving, return_exceptions=True)

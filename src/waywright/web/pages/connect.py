@@ -13,7 +13,7 @@ from waywright.instruments import parse_instrument
 from waywright.machine import Machine
 from waywright.visit import Line
 from waywright.web.desk import PRACTICE_FACTORS, Desk
-from waywright.web.elements import Press, Words, box, choice, file_press, markup, note
+from waywright.web.elements import Press, To, Words, box, choice, file_press, markup, note
 from waywright.web.pages.typing import typing_sheet
 from waywright.web.saying import table_markup
 from waywright.web.state import FAILED, IDLE
@@ -105,8 +105,26 @@ class DescriptionFiles:
         self._kept: dict[str, Path] = {}
         self._on_change = on_change
         Words(text("web.description_words"), "mute small", "p")
+        To(text("wizard.link"), "/instrument", "press quiet").props('target="_blank"')
         file_press(text("web.choose_descriptions"), self._came, multiple=True)
         self._said = box("stack")
+        self._known_before()
+
+    def _known_before(self) -> None:
+        """Descriptions that were kept at this computer: one touch takes them again."""
+        for place in sorted(self._folder.glob("*.toml")):
+            try:
+                instrument = parse_instrument(place.read_bytes(), place.name)
+            except (WaywrightError, OSError):
+                continue
+            box_of = ui.checkbox(f"{instrument.description.title} ({', '.join(instrument.channels)})")
+            box_of.on_value_change(lambda event, name=instrument.name, at=place: self._take(name, at, event.value))
+
+    def _take(self, name: str, place: Path, wanted: object) -> None:
+        if wanted:
+            self._kept[name] = place
+        else:
+            self._kept.pop(name, None)
 
     @property
     def files(self) -> tuple[Path, ...]:

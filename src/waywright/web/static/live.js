@@ -4,7 +4,8 @@
   const zeros = {};
   let picture = null, socket = null, last = {}, tries = 0, audio = null, lock = null;
 
-  const marked = (text) => document.documentElement.lang === "de" ? text.replace(".", ",") : text;
+  const language = () => document.documentElement.dataset.language ?? document.documentElement.lang;
+  const marked = (text) => language() === "de" ? text.replace(".", ",") : text;
   const signed = (value, digits) => {
     if (value === null || value === undefined) return "\u2013";
     const text = Math.abs(value).toFixed(digits);
@@ -17,6 +18,7 @@
 
   function show(now) {
     picture = now;
+    if (document.documentElement.lang !== language()) document.documentElement.lang = language();  // the toolkit has its own
     const mine = document.querySelector("[data-line]");
     const here = !mine || now.line === null || mine.dataset.line === now.line;
     put("words", here ? now.words : "");
@@ -64,7 +66,7 @@
   function speak(words) {
     if (!window.speechSynthesis) return;
     const said = new SpeechSynthesisUtterance(words);
-    said.lang = document.documentElement.lang;
+    said.lang = language();
     speechSynthesis.cancel();
     speechSynthesis.speak(said);
   }
@@ -127,6 +129,16 @@
       else { await lock?.release(); lock = null; }
     } catch { /* the system may refuse; the page says nothing it cannot keep */ }
   }
+
+  // A low battery is said, on the computer whose battery it is.
+  navigator.getBattery?.().then((battery) => {
+    const look = () => document.querySelectorAll("[data-battery]").forEach((place) => {
+      place.hidden = battery.charging || battery.level > 0.2;
+      place.textContent = place.dataset.battery.replace("%", String(Math.round(100 * battery.level)));
+    });
+    for (const name of ["levelchange", "chargingchange"]) battery.addEventListener(name, look);
+    setTimeout(look, 800);
+  }).catch(() => {});
 
   function connect() {
     socket = new WebSocket(`${location.protocol === "https:" ? "wss" : "ws"}://${location.host}/live`);

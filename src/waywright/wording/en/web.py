@@ -229,6 +229,8 @@ TEXT = {
     "web.choose_descriptions": "choose description files",
     "web.choose_machine_file": "choose a machine file",
     "web.serving_phones": "Phones in the same network reach it at {address} once they are paired (page “Phones”).",
+    "web.fingerprint": "Phones warn that nobody vouches for this computer. SHA-256 of its certificate: {address}",
+    "web.battery_low": "The battery of this computer is at {percent} %. Plug it in: the pass needs it.",
     "web.show_code": "show a code",
     "web.code_words": "Or open {address} on the phone and type it. It is good for {minutes:.0f} minutes.",
     "web.none_paired": "No phone is paired.",
