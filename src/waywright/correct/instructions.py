@@ -77,6 +77,8 @@ def warnings(plan: Plan) -> list[Note]:
         out.append(note("correct.stays_hollow", support=name))
     for name in plan.hollow_now:
         out.append(note("correct.hollow_now", support=name))
+    for name in plan.lifting:
+        out.append(note("adjust.lifts_off", support=name))
     if not plan.reaches_goal:
         out.append(note("correct.goal_not_reached", value_um=plan.value_um, goal_um=plan.goal_um))
     if plan.uncorrectable_um > plan.goal_um:

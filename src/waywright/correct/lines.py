@@ -80,6 +80,7 @@ def line(model: BedModel, seen: Measured, source: Source | None = None) -> Line:
         np.repeat(np.arange(groups, dtype=np.float64), count),
         np.concatenate(values),
         np.full(groups * count, seen.noise_um),
+        loaded=seen.quantity == "carriage" and not model.sideways,
     )
 
 

@@ -44,7 +44,8 @@ class Line:
     """A measured line as rows of the bed's shape: heights (and roll times gauge) in um.
 
     ``rows`` (n, shapes); ``free`` (n, freedoms) what the reference leaves free: offset and tilt of the heights, the
-    level of the roll; ``along_mm`` (n,), ``group`` (n,) 0 for heights and 1 for roll; ``value_um`` (n,).
+    level of the roll; ``along_mm`` (n,), ``group`` (n,) 0 for heights and 1 for roll; ``value_um`` (n,). ``loaded``
+    says that the carriage stood at each station when it was read.
     """
 
     rows: FloatArray
@@ -53,6 +54,7 @@ class Line:
     group: FloatArray
     value_um: FloatArray
     noise_um: FloatArray
+    loaded: bool = False
 
 
 def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
@@ -67,6 +69,7 @@ def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
         return belief
     count = len(belief.supports)
     start = np.array(belief.mean)
+    line = replace(line, value_um=line.value_um - mass_sag(model, belief, line))
     start[2 + count :] = _settings_guess(model, belief, line)
 
     def forward(state: FloatArray) -> tuple[FloatArray, FloatArray]:
@@ -91,6 +94,16 @@ def placed(belief: Belief, model: BedModel, line: Line) -> Belief:
     found = min((fitted(scale) for scale in FORM_SCALES), key=lambda each: each[0])[1]
     mean, covariance = below_contact(model, found.mean, found.covariance, start, doubt)
     return belief_of(belief.supports, mean, covariance, placed=True, rounds=belief.rounds)
+
+
+def mass_sag(model: BedModel, belief: Belief, line: Line) -> FloatArray:
+    """What the moving mass presses the values (n,) down by where it stands, with every support carrying."""
+    if not line.loaded or model.bed.carriage is None:
+        return np.zeros(line.value_um.size)
+    everywhere = np.ones(len(belief.supports), dtype=np.bool_)
+    stiff = model.on_springs(belief.stiffness).stiffness_with(everywhere)
+    shapes = np.linalg.solve(stiff, (model.loads(line.along_mm) - model.load()).T).T
+    return np.asarray((line.rows * shapes).sum(axis=1), dtype=np.float64)
 
 
 @dataclass(frozen=True, slots=True)

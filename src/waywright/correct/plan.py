@@ -15,7 +15,17 @@ from waywright.correct.interval import deviation_draws, interval_95, value_draws
 from waywright.correct.learning import TurningError
 from waywright.correct.lines import Measured, gauge, line, measured
 from waywright.correct.observing import Line, placed
-from waywright.correct.planning import DEFAULT_TURNING, Planned, Wish, best_fit, checked, planned, problem_for
+from waywright.correct.planning import (
+    DEFAULT_TURNING,
+    Planned,
+    Wish,
+    best_fit,
+    checked,
+    checked_under_mass,
+    lifting_off,
+    planned,
+    problem_for,
+)
 from waywright.correct.programme import least_remainder
 from waywright.correct.response import BedModel, bed_model
 from waywright.correct.seen import Source
@@ -37,7 +47,8 @@ class Plan:
     middle (median) of what may come in view of stiffness, turning error and noise, and ``interval_um`` holds it with
     95 %. ``uncorrectable_um`` is what no support can take away
     however far it is turned, ``uncorrectable_curve_um`` (n,) its form. ``hollow`` names supports that would not carry,
-    ``hollow_now`` those believed not to carry now. ``unseen_below_mm`` is the pad spacing: shorter form is averaged
+    ``hollow_now`` those believed not to carry now, ``lifting`` those that let go of the bed while the carriage stands
+    elsewhere. ``unseen_below_mm`` is the pad spacing: shorter form is averaged
     away by the carriage. ``locked`` names what stays as it is. ``force_n`` (supports,) is the load after the moves.
     """
 
@@ -54,6 +65,7 @@ class Plan:
     uncorrectable_curve_um: FloatArray
     hollow: tuple[str, ...]
     hollow_now: tuple[str, ...]
+    lifting: tuple[str, ...]
     locked: tuple[str, ...]
     unseen_below_mm: float
     force_n: FloatArray
@@ -114,7 +126,8 @@ def plan_correction(
     wish = Wish(goal_um, _locked(model, seen, locked, unlocked), _target(target_um, seen, whole), turning=turning)
     if max_supports is not None:
         wish = replace(wish, touched=_touched(known, model, whole, wish, max_supports))
-    return _plan(known, model, whole, wish, seen, planned(known, model, whole, wish))
+    made = checked_under_mass(known, model, whole, wish, planned(known, model, whole, wish))
+    return _plan(known, model, whole, wish, seen, made)
 
 
 def _plan(belief: Belief, model: BedModel, whole: Line, wish: Wish, seen: Measured, made: Planned) -> Plan:
@@ -141,6 +154,7 @@ def _plan(belief: Belief, model: BedModel, whole: Line, wish: Wish, seen: Measur
         uncorrectable_curve_um=curve[:count],
         hollow=_where(names, ~made.carrying),
         hollow_now=_where(names, ~now.carrying),
+        lifting=_where(names, lifting_off(belief, model, whole, made.moves_um)),
         locked=_where(names, wish.locked),
         unseen_below_mm=pads,
         force_n=made.force_n,

@@ -142,6 +142,30 @@ def checked(belief: Belief, model: BedModel, line: Line, wish: Wish, moves_um: F
     return Planned(moves_um, reached, deviation, value, after.carrying, after.force_n)
 
 
+def checked_under_mass(belief: Belief, model: BedModel, line: Line, wish: Wish, made: Planned) -> Planned:
+    """The same with the moving mass at each station, before and after the moves: each place has its own contact."""
+    if not line.loaded or model.bed.carriage is None or not model.bed.carriage.mass_kg > 0.0:
+        return made
+    stiffness, setting = belief.stiffness, belief.setting_um
+    before = model.rests(stiffness, setting, line.along_mm)
+    after = model.rests(stiffness, setting + made.moves_um, line.along_mm)
+    reached = line.value_um + (line.rows * (after - before)).sum(axis=1)
+    value, deviation = best_fit(reached - _target(wish), line.free)
+    return replace(made, after_um=reached, deviation_um=deviation, value_um=value)
+
+
+def lifting_off(belief: Belief, model: BedModel, line: Line, moves_um: FloatArray) -> BoolArray:
+    """Supports (supports,) that carry after the moves but not with the moving mass at every station."""
+    setting = belief.setting_um + moves_um
+    lifted = np.zeros(setting.size, dtype=np.bool_)
+    if line.loaded:
+        shapes = model.rests(belief.stiffness, setting, np.unique(line.along_mm))
+        lifted = ((setting - shapes @ model.at.T) <= 0.0).any(axis=0) & ~model.anchored
+    carrying = model.rest(belief.stiffness, setting).carrying
+    lifts: BoolArray = lifted & carrying
+    return lifts
+
+
 def best_fit(values_um: FloatArray, free: FloatArray) -> tuple[float, FloatArray]:
     """Value (twice the largest distance) and deviation (n,) from the reference that fits best."""
     nothing = np.zeros(0)
@@ -163,7 +187,7 @@ def _moves(belief: Belief, model: BedModel, line: Line, problem: Problem, wish: 
     """
     best = least_remainder(problem)
     aims = sorted({max(best.remainder_um * SLACK, part * wish.goal_um / 2) for part in AIMS})
-    trials = [least_moves(problem, aim).moves_um for aim in aims]
+    trials = [np.zeros(problem.supports), *(least_moves(problem, aim).moves_um for aim in aims)]
     hedge = _hedge(belief, model, line, problem, wish)
     if hedge is not None:
         trials.append(hedge)

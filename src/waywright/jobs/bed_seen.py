@@ -28,12 +28,17 @@ class Seen:
     roll_um_per_m: Floats | None
 
 
-def seen_in_line(measured: MeasuredLine, zero: PositionZero | None) -> Seen:
-    """Height and roll of a measured line, mean of its passes. Raises BadInput where it has no height."""
+def seen_in_line(measured: MeasuredLine, zero: PositionZero | None, side: bool = False) -> Seen:
+    """Height and roll of a measured line, mean of its passes; with ``side`` the side, towards the operator positive.
+
+    Raises BadInput where it has none.
+    """
     codes = {positive_on_screen(measured, name): name for name in measured.codes()}
-    if Direction.UP not in codes:
-        raise BadInput("jobs.no_height", file=measured.line.name, columns=", ".join(measured.codes()) or "-")
-    height = joined(measured, codes[Direction.UP])
+    way = Direction.TOWARDS if side else Direction.UP
+    if way not in codes:
+        key = "adjust.no_side" if side else "jobs.no_height"
+        raise BadInput(key, file=measured.line.name, columns=", ".join(measured.codes()) or "-")
+    height = joined(measured, codes[way])
     roll = codes.get(Direction.OPERATOR_SIDE_UP)
     return Seen(
         on_bed(measured.machine, zero, height.position_mm),
@@ -42,12 +47,27 @@ def seen_in_line(measured: MeasuredLine, zero: PositionZero | None) -> Seen:
     )
 
 
-def seen_in_table(machine: Machine, table: ReadingsTable, zero: PositionZero | None, side: str, file: Path) -> Seen:
+def shared_part(measured: MeasuredLine) -> float:
+    """How much of the stretch that any pass has measured all passes share, 0 to 1; segments are joined, not shared."""
+    if len({single.setup.segment for single in measured.passes}) > 1:
+        return 1.0
+    ends = [(float(one.profile.position_mm.min()), float(one.profile.position_mm.max())) for one in measured.passes]
+    whole = max(high for _, high in ends) - min(low for low, _ in ends)
+    shared = min(high for _, high in ends) - max(low for low, _ in ends)
+    return max(shared, 0.0) / whole if whole > 0.0 else 1.0
+
+
+def seen_in_table(
+    machine: Machine, table: ReadingsTable, zero: PositionZero | None, side: str, file: Path, sideways: bool = False
+) -> Seen:
     """Height and roll of a table, mean of its passes. Raises BadInput where it has no height."""
-    height = _column(machine, table, Direction.UP)
+    way = Direction.TOWARDS if sideways else Direction.UP
+    height = _column(machine, table, way)
     if height is None:
-        raise BadInput("jobs.no_height", file=str(file), columns=", ".join(table.columns) or "-")
-    joined_height = _physical(table, height, Direction.UP, machine, side)
+        raise BadInput(
+            "adjust.no_side" if sideways else "jobs.no_height", file=str(file), columns=", ".join(table.columns) or "-"
+        )
+    joined_height = _physical(table, height, way, machine, side)
     roll = _column(machine, table, Direction.OPERATOR_SIDE_UP)
     values = None if roll is None else _physical(table, roll, Direction.OPERATOR_SIDE_UP, machine, side).mean
     return Seen(on_bed(machine, zero, joined_height.position_mm), joined_height.mean, values)

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
+from pathlib import Path
 
 import numpy as np
 
 from waywright.correct.remedies import CompensationTable, ScrapingMap, compensation_table, scraping_map
 from waywright.errors import BadInput
+from waywright.files import ReadingsTable, read_table
+from waywright.jobs.judge import joined_table
 from waywright.jobs.measured import MeasuredLine, joined, positive_on_screen
 from waywright.quantities import Direction, code, iso_sign
 
@@ -36,6 +40,35 @@ def compensation_of_line(measured: MeasuredLine, quantity: str, spacing_mm: floa
     line = np.polyfit(x - x.mean(), each.mean(axis=0), 1)
     about = each - np.polyval(line, x - x.mean())
     return compensation_table(quantity, x, about.T, spacing_mm)
+
+
+def scraping_of_table(
+    file: Path, goal_um: float, width_mm: float, column: str | None = None, joints_mm: Sequence[float] = ()
+) -> ScrapingMap:
+    """The same for a table whose larger values are more metal. Raises BadInput for a column that it does not have."""
+    name, passes = _column_of(file, column)
+    mean = joined_table(passes, name)
+    return scraping_map(mean.position_mm, mean.mean, goal_um, width_mm, joints_mm)
+
+
+def compensation_of_table(file: Path, spacing_mm: float, column: str | None = None) -> CompensationTable:
+    """A neutral table from the passes of a readings table, deviations about the least-squares line in the ISO sign."""
+    name, passes = _column_of(file, column)
+    mean = joined_table(passes, name)
+    order = np.argsort(mean.position_mm)
+    x, each = mean.position_mm[order], np.asarray(mean.each)[:, order]
+    line = np.polyfit(x - x.mean(), each.mean(axis=0), 1)
+    return compensation_table(name, x, (each - np.polyval(line, x - x.mean())).T, spacing_mm)
+
+
+def _column_of(file: Path, column: str | None) -> tuple[str, Sequence[ReadingsTable]]:
+    """The column asked for, or the only straightness. Raises BadInput where it is not clear which."""
+    table = read_table(file)
+    straight = [name for name in table.columns if code(name).is_straightness]
+    wanted = [column] if column in table.columns else [] if column else straight
+    if len(wanted) != 1 or wanted[0] is None:
+        raise BadInput("adjust.which_column", file=str(file), columns=", ".join(table.columns) or "-")
+    return wanted[0], table.passes()
 
 
 def stock_of(words: str) -> tuple[tuple[int, int], ...]:

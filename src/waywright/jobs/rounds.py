@@ -153,6 +153,12 @@ def belief_for(archive: Archive, line: MeasuredLine, now: datetime) -> tuple[Bel
     return belief_again(archive, line.machine, now)
 
 
+def with_cautions(found: Correction, cautions: tuple[Note, ...]) -> Correction:
+    """A correction whose sheet says first with what caution its belief is used."""
+    sheet = replace(found.sheet, warnings=(*cautions, *found.sheet.warnings))
+    return replace(found, sheet=sheet, cautions=cautions)
+
+
 def statements(notes: Iterable[Note]) -> tuple[Statement, ...]:
     """Notes as they are kept."""
     return tuple(Statement(each.key, plain(dict(each.facts))) for each in notes)

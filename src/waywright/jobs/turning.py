@@ -95,18 +95,27 @@ def left_to_turn(turning: Turning, height_um: float | None) -> ToGo | None:
 
 
 def alarm_of(
-    turning: Turning, position_mm: float | None, height_um: float | None, before: Watched, now: datetime
+    turning: Turning,
+    position_mm: float | None,
+    height_um: float | None,
+    before: Watched,
+    now: datetime,
+    *,
+    moved_mm: float = MOVED_MM,
 ) -> Alarm | None:
-    """Something that must stop the wrench: the carriage moves, the reading jumps, or runs the wrong way."""
-    statement = _moved(turning, position_mm) or _read(turning, height_um, before)
+    """Something that must stop the wrench: the carriage moves, the reading jumps, or runs the wrong way.
+
+    ``moved_mm`` is what counts as motion; less than :data:`MOVED_MM` where the noise of the position is known.
+    """
+    statement = _moved(turning, position_mm, moved_mm) or _read(turning, height_um, before)
     return None if statement is None else Alarm(statement, now, turning.support)
 
 
-def _moved(turning: Turning, position_mm: float | None) -> Statement | None:
+def _moved(turning: Turning, position_mm: float | None, limit_mm: float) -> Statement | None:
     if turning.start_mm is None or position_mm is None:
         return None
     moved_mm = position_mm - turning.start_mm
-    return Statement("rounds.alarm_moved", {"moved_mm": abs(moved_mm)}) if abs(moved_mm) > MOVED_MM else None
+    return Statement("rounds.alarm_moved", {"moved_mm": abs(moved_mm)}) if abs(moved_mm) > limit_mm else None
 
 
 def _read(turning: Turning, height_um: float | None, before: Watched) -> Statement | None:
