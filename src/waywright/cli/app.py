@@ -5,7 +5,7 @@ from __future__ import annotations
 from cyclopts import App
 
 from waywright import __version__
-from waywright.cli import archive, evaluate, guard, instrument, prove, serve, sheet, take, type_in
+from waywright.cli import archive, evaluate, foreign, guard, instrument, prove, serve, sheet, take, type_in
 from waywright.cli.correct import correct
 from waywright.cli.decide import decide
 
@@ -25,6 +25,7 @@ app.command(decide)
 app.command(correct)
 app.command(prove.commands)
 app.command(type_in.type_in, name="type")
+app.command(foreign.commands)
 app.command(sheet.commands)
 app.command(instrument.commands)
 app.command(archive.commands)
