@@ -89,8 +89,9 @@ def test_a_line_says_joint_and_basis_by_itself(archive: Archive, begun: Begun) -
     assert [each.kind for each in found] == ["passes", "passes", "spatial", "joint", "joint"]
     joint = found[3].result
     assert isinstance(joint, JointResult)
-    assert (joint.code, joint.result.at_mm, joint.result.before) == ("EYZ", 2500.0, 10)
+    assert (joint.code, joint.result.at_mm, joint.result.before) == ("EYZ", 2500.0, 6)
     assert joint.result.step_um == pytest.approx(0.0, abs=0.01)
+    assert abs(joint.result.kink_um_per_m) < 2.0  # a sine bends otherwise than an even bow, a little so near
     assert found[3].basis.passes == (1, 2)
     entries = further_of_line(measured)
     assert {row.key for row in entries[3].rows} == {"rows.step", "rows.kink"}

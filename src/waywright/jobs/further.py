@@ -32,6 +32,8 @@ from waywright.quantities import Code, code
 from waywright.readings import Floats
 from waywright.report import FurtherContent
 
+_BESIDE_A_JOINT = 6
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FurtherResult:
@@ -109,12 +111,20 @@ def _spatial(measured: MeasuredLine, names: list[str]) -> SpatialResult | None:
 
 
 def _joints(measured: MeasuredLine, names: list[str]) -> Iterator[FurtherResult]:
-    """At every joint of the bed that the line crosses; in the direction that the screen calls positive."""
+    """At every joint of the bed that the line crosses, from the stations next to it: farther ones bend otherwise."""
     for at_mm in joints_within(measured):
         for name in names:
             mean = joined(measured, name)
             seen = Profile(name, mean.passes, mean.position_mm, mean.mean, _variance(measured, name))
-            yield FurtherResult("joint", joint_in(seen, at_mm), basis_of_line(measured, [name]))
+            found = joint_in(seen, at_mm, within_mm=_reach_mm(mean.position_mm, at_mm))
+            yield FurtherResult("joint", found, basis_of_line(measured, [name]))
+
+
+def _reach_mm(position_mm: Floats, at_mm: float) -> float:
+    """So far that six stations stand on either side, where there are so many."""
+    away = np.abs(position_mm - at_mm)
+    sides = [np.sort(away[side])[:_BESIDE_A_JOINT] for side in (position_mm < at_mm, position_mm > at_mm)]
+    return float(max(side[-1] for side in sides if side.size)) + 1e-6
 
 
 def _variance(measured: MeasuredLine, name: str) -> float | None:

@@ -170,6 +170,7 @@ def _joint(result: JointResult) -> Told:
     seen = {(True, True): "both", (True, False): "step", (False, True): "kink", (False, False): "none"}
     return (
         _say("results.joint", code=result.code, at_mm=found.at_mm, step=found.step_um, kink=found.kink_um_per_m,
+             shape_key="results.joint_bow" if found.bow_removed else "results.joint_straight",
              step_u=step_u, kink_u=kink_u, before=found.before, after=found.after, noise_um=found.noise_um),
         _say(f"results.joint_seen_{seen[found.step_seen, found.kink_seen]}"),
     )  # fmt: skip

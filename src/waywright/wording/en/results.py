@@ -169,8 +169,11 @@ TEXT = {
     "results.roll_noise": "The noise of the readings makes one value uncertain by {noise:.1f} µm/m.",
     "results.joint": (
         "{code}, joint at {at_mm:.0f} mm: step {step:+.1f} ± {step_u:.1f} µm, kink {kink:+.1f} ± {kink_u:.1f} µm/m "
-        "(95 %), from {before} stations before it and {after} behind; one reading scatters by {noise_um:.2f} µm."
+        "(95 %) beside {shape}, from {before} stations before it and {after} behind; one reading scatters by "
+        "{noise_um:.2f} µm."
     ),
+    "results.joint_bow": "an even bow of the way",
+    "results.joint_straight": "a straight way",
     "results.joint_seen_both": "Both stand out of the noise.",
     "results.joint_seen_step": "The step stands out of the noise, the kink does not.",
     "results.joint_seen_kink": "The kink stands out of the noise, the step does not.",
