@@ -16,8 +16,8 @@ from waywright.files.budget_file import METHODS, read_budget, ready_budget, read
 from waywright.uncertainty import Budget
 
 ROW_METHODS = ("indicator", "mandrel", "test-bar", "square", "disc", "sweep", "feeler")
-SHARED = ("level", "straightedge")
-"""Methods of lines that rows use as well."""
+READY = (*ROW_METHODS, "level", "straightedge")
+"""With the methods of lines that rows use as well."""
 
 
 def row_budget(name: str, beside: Path | None = None) -> Budget:

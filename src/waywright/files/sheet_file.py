@@ -16,7 +16,7 @@ import msgspec
 
 from waywright.errors import BadInput
 from waywright.evaluate.sheet_rows import entries_of, kind_of_row
-from waywright.files.row_budget import ROW_METHODS, SHARED, row_budget
+from waywright.files.row_budget import row_budget
 from waywright.files.toml_record import read_record
 from waywright.quantities import unit
 from waywright.verdict import Burden, tolerance
@@ -134,7 +134,3 @@ def _value(value: object) -> str:
     if isinstance(value, dict):
         return "{ " + ", ".join(f"{_value(key)} = {_value(item)}" for key, item in value.items()) + " }"
     return repr(value)
-
-
-READY = (*ROW_METHODS, *SHARED)
-"""Methods with a ready budget that a row may name."""
