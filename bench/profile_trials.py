@@ -29,7 +29,7 @@ def rows() -> Iterator[Row]:
         lambda: np.random.default_rng(1).standard_normal(TRIALS * STATIONS),
         lambda: values(2),
         lambda: values(1),
-        rounds=3,
+        rounds=7,
     )
     against = "numpy, 3e7 normals, one thread"
     yield Row("1e6 trials of 30 with five systematic parts, minimum zones, two threads", two_s, numpy_s, against, 1.5)

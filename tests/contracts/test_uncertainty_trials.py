@@ -3,6 +3,7 @@ import pytest
 
 from waywright.errors import BadInput
 from waywright.evaluate import straightness
+from waywright.evaluate.minimum_zone import width_from_pairs, zone
 from waywright.uncertainty import monte_carlo, normal
 from waywright.uncertainty.trials import trial_values
 
@@ -41,3 +42,13 @@ def test_what_does_not_fit_is_refused() -> None:
     for arguments in ({"reference": "best"}, {"draws": 0}, {"columns": [[1.0, 2.0]]}):
         with pytest.raises(BadInput):
             trial_values(X, BOW, 0.7, **arguments)  # type: ignore[arg-type]
+
+
+def test_the_width_does_not_depend_on_the_pairs_it_begins_with() -> None:
+    rng = np.random.default_rng(9)
+    for _ in range(300):
+        x = np.cumsum(rng.uniform(50.0, 200.0, 12))
+        y = rng.normal(size=12) + 3.0 * np.sin(x / 400.0)
+        i, j = np.sort(rng.choice(12, 2, replace=False))
+        from_pairs = width_from_pairs.plain(x, y, j, i, i, j)
+        assert from_pairs == pytest.approx(zone.plain(x, y, *np.empty((2, 12), np.int64))[1], rel=1e-12)

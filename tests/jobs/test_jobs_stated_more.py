@@ -1,4 +1,4 @@
-"""``evaluate`` with an uncertainty beyond one line: twist, squareness, parallelism, space, segments, level, guideway."""
+"""``evaluate`` with an uncertainty: twist, squareness, parallelism, space, segments, level, guideway."""
 
 import math
 from pathlib import Path

@@ -133,10 +133,19 @@ def width_by_cuts(x: FloatArray, y: FloatArray) -> float:
     with the bounds, its outermost pair is the next bound (Kelley 1960; four or five rounds are usual). No branch
     depends on the noise, which makes it faster than the hulls on 30 stations.
     """
+    return width_from_pairs(x, y, x.size - 1, 0, 0, x.size - 1)
+
+
+@kernel("float64(vector, vector, int64, int64, int64, int64)")
+def width_from_pairs(x: FloatArray, y: FloatArray, left: int, below_left: int, right: int, below_right: int) -> float:
+    """The same beginning with two pairs of points, upper and lower: the upper one further right, and further left.
+
+    Pairs that are outermost for a similar profile save rounds.
+    """
     last = x.size - 1
     value = np.inf
-    slide_left, slide_right = x[last] - x[0], x[0] - x[last]
-    bound_left, bound_right = y[last] - y[0], y[0] - y[last]
+    slide_left, slide_right = x[left] - x[below_left], x[right] - x[below_right]
+    bound_left, bound_right = y[left] - y[below_left], y[right] - y[below_right]
     for _ in range(64):
         slope = (bound_left - bound_right) / (slide_left - slide_right)
         bound = bound_left - slope * slide_left

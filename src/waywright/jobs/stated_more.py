@@ -35,7 +35,7 @@ from waywright.verdict import decide_by_rule
 from waywright.verdict.rule_check import PartCheck, Sight, check_part
 from waywright.verdict.rule_records import Part
 
-_SPATIAL_DRAWS, _SPATIAL_PLACES = 400, 120  # a cylinder is a problem of its own for each draw
+_SPATIAL_DRAWS, _SPATIAL_PLACES = 300, 80  # a cylinder is a problem of its own for each draw
 _NOWHERE = Sight.of((), (), ())
 
 

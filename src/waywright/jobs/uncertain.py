@@ -105,8 +105,8 @@ def stated_straightness(
             judged.budget,
             result.reference,
             averaging_s=averaging_s,
-            draws=order.draws,
             seed=order.seed,
+            expanded_um=found.expanded,
         )
         made = replace(made, helps=helps)
     rule = order.wanted_rule()

@@ -46,25 +46,29 @@ def what_would_help(
     *,
     averaging_s: float | None = None,
     most: int = 3,
-    draws: int = 4000,
+    draws: int = 1500,
     seed: int = 1,
+    expanded_um: float | None = None,
 ) -> tuple[Action, ...]:
     """The ``most`` actions that reduce the expanded uncertainty of the straightness most, best first.
 
     ``averaging_s`` is the averaging time of a reading; without it longer averaging is not considered. Actions that
-    gain less than 2 % are left out: the draws cannot tell them from nothing.
+    gain less than 2 % are left out: the draws cannot tell them from nothing. ``expanded_um`` is the U that was stated,
+    from more draws: what an action changes is then told in proportion to it.
     """
     before = _expanded(measured, budget, measured.passes, False, reference, draws, seed)
+    share = 1.0 if expanded_um is None else expanded_um / before
     actions = [
         Action(
             change.key,
             change.facts,
-            before,
-            _expanded(measured, change.budget, change.passes, change.twice_the_stations, reference, draws, seed),
+            share * before,
+            share
+            * _expanded(measured, change.budget, change.passes, change.twice_the_stations, reference, draws, seed),
         )
         for change in _changes(measured, budget, averaging_s)
     ]
-    useful = [action for action in actions if action.expanded_after_um < 0.98 * before]
+    useful = [action for action in actions if action.expanded_after_um < 0.98 * action.expanded_before_um]
     return tuple(sorted(useful, key=lambda action: action.expanded_after_um)[:most])
 
 

@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TypeAlias
 
 import numpy as np
@@ -107,8 +108,9 @@ class Believer:
         self._root = _root(self._covariance, self.x.size)
         self._line = np.stack([np.ones_like(self.x), self._share(self.x)], axis=1)
         self._line_inverse = np.linalg.pinv(self._line)
-        self._rough = self.shapes.roughness**2 * matern(self.grid_mm, self.grid_mm, self.shapes.roughness_length_mm)
-        self._rough_root = np.linalg.cholesky(self._rough + 1e-10 * np.eye(self.grid_mm.size))
+        self._rough, self._rough_root = _roughness(
+            self.grid_mm.tobytes(), self.shapes.roughness, self.shapes.roughness_length_mm
+        )
         self._decompose()
         self._kept: dict[tuple[int, int], tuple[FloatArray, FloatArray, FloatArray]] = {}
 
@@ -253,6 +255,14 @@ class Believer:
         rises = possible.rises[chosen[these]]
         grid[:, these] = self._edge_evidence.shape(rises, self.grid_mm - self.x[0])
         return grid, self._whiten[-1] @ grid[self.at]
+
+
+@lru_cache(maxsize=4)
+def _roughness(grid_mm: bytes, size: float, length_mm: float) -> tuple[FloatArray, FloatArray]:
+    """Covariance of the roughness on a grid and its root; judging a line again and again needs it but once."""
+    x = np.frombuffer(grid_mm)
+    covariance = size**2 * matern(x, x, length_mm)
+    return covariance, np.linalg.cholesky(covariance + 1e-10 * np.eye(x.size))
 
 
 def _with_stations(x: FloatArray) -> FloatArray:

@@ -21,7 +21,7 @@ from waywright.compiled import kernel
 from waywright.errors import BadInput
 from waywright.evaluate.arrays import FloatArray
 
-BLOCK = 1 << 16
+BLOCK = 1 << 18
 """Draws (or points of profiles) that one thread takes at a time."""
 
 _LAYERS = 256

@@ -12,19 +12,20 @@ import numpy.typing as npt
 
 from waywright.compiled import kernel
 from waywright.errors import BadInput
-from waywright.evaluate.arrays import FloatArray, positions, values
-from waywright.evaluate.minimum_zone import zone
+from waywright.evaluate.arrays import FloatArray, IntArray, positions, values
+from waywright.evaluate.minimum_zone import width_from_pairs, zone
 from waywright.uncertainty.draws import BLOCK, in_blocks, normal, stream_start
 from waywright.uncertainty.profiles import _KINDS, _range_about
 
 
-@kernel("void(vector, vector, vector, table, int64, uint64, int64, float64[::1])")
+@kernel("void(vector, vector, vector, table, int64, Array(int64, 1, 'C', readonly=True), uint64, int64, float64[::1])")
 def _trial_values(
     x: FloatArray,
     reading: FloatArray,
     scatter: FloatArray,
     columns: FloatArray,
     kind: int,
+    pairs: IntArray,
     start: np.uint64,
     first: int,
     out: FloatArray,
@@ -32,8 +33,6 @@ def _trial_values(
     """Trial k takes draws k (n + m) and on: first the m systematic ones, then one for each station; x centred."""
     n, m = x.size, columns.shape[0]
     y = np.empty(n)
-    upper = np.empty(n, np.int64)
-    lower = np.empty(n, np.int64)
     for k in range(out.size):
         begin = (first + k) * (n + m)
         for i in range(n):
@@ -43,7 +42,7 @@ def _trial_values(
             for i in range(n):
                 y[i] += z * columns[j, i]
         if kind == 2:
-            out[k] = zone(x, y, upper, lower)[1]
+            out[k] = width_from_pairs(x, y, pairs[0], pairs[1], pairs[2], pairs[3])
         else:
             out[k] = _range_about(x, y, kind)
 
@@ -78,11 +77,24 @@ def trial_values(
     parts = parts.reshape(-1, x.size)
     centred = x - x.mean()
     out, start, kind = np.empty(draws), stream_start(seed), _KINDS[reference]
-    run = _trial_values.choose(draws * x.size)
+    run, pairs = _trial_values.choose(draws * x.size), _outermost_pairs(centred, y)
     in_blocks(
         draws,
         max(1, BLOCK // x.size),
         threads,
-        lambda a, b: run(centred, y, sd, parts, kind, start, a, out[a:b]),
+        lambda a, b: run(centred, y, sd, parts, kind, pairs, start, a, out[a:b]),
     )
     return out
+
+
+def _outermost_pairs(x: FloatArray, y: FloatArray) -> IntArray:
+    """The points that touch the minimum zone of the readings, as two pairs (upper, lower); else the two ends."""
+    room = np.empty((2, x.size), np.int64)
+    slope, width = zone(x, y, room[0], room[1])
+    off = y - slope * x
+    near = 1e-9 * width
+    upper, lower = np.flatnonzero(off >= off.max() - near), np.flatnonzero(off <= off.min() + near)
+    pairs = np.array([upper[-1], lower[0], upper[0], lower[-1]])
+    if width > 0.0 and x[pairs[0]] > x[pairs[1]] and x[pairs[2]] < x[pairs[3]]:
+        return pairs
+    return np.array([x.size - 1, 0, 0, x.size - 1])
