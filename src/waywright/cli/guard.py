@@ -8,7 +8,7 @@ from typing import Literal
 from cyclopts import App
 
 from waywright.cli import guard_line, guard_more
-from waywright.cli.guard_options import SHOWN, Kept, Known, Pair, ReadingError, Tolerance
+from waywright.cli.guard_options import BY_TABLE, SHOWN, Kept, Known, Pair, ReadingError, Steer, Tolerance
 
 commands = App(name="guard", help="Can this set-up be trusted today?")
 Way = Literal["up", "down", "towards-operator", "away-from-operator"]
@@ -142,9 +142,13 @@ def align(
     shift_um_per_turn: float | None = None,
     tilt_um_per_m_per_turn: float | None = None,
     slack_turns: float = 0.0,
+    steer: Steer = BY_TABLE,
     kept: Kept = SHOWN,
 ) -> None:
     """Alignment of the beam: how far to shift and tilt the source, and what remains.
+
+    With --steer a source that can tilt its own beam is steered: read near, read far, small steps watched by the
+    detector, read near again. It stops at a lost beam, at the time limit and at Enter, and moves nothing but the tilt.
 
     Parameters
     ----------
@@ -170,6 +174,11 @@ def align(
     from waywright.guard import Adjuster
     from waywright.jobs import guard_asked
 
+    if steer.steer is not None:
+        from waywright.cli import guard_steer
+
+        guard_steer.run(steer, tolerance_um, kept)
+        return
     found = guard_asked.align(
         file,
         guard_asked.Source(line, kept.archive),

@@ -52,6 +52,25 @@ class Gate:
     json: Json = False
 
 
+@Parameter(name="*")
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Steer:
+    """What is steered, and how far."""
+
+    steer: Annotated[
+        Path | None,
+        Parameter(help="Description file of a source that can tilt its beam: steer it in a closed loop, no table."),
+    ] = None
+    detector: Annotated[Path | None, Parameter(help="The detector's description file, with --steer.")] = None
+    near_m: Annotated[float | None, Parameter(help="Distance of the near place from the source, with --steer.")] = None
+    far_m: Annotated[float | None, Parameter(help="Distance of the far place, with --steer.")] = None
+    goal_um: Annotated[float, Parameter(help="How near far and near shall come, with --steer.")] = 10.0
+    step_um_per_m: Annotated[float | None, Parameter(help="Largest step; else that of the description.")] = None
+    timeout_s: Annotated[float, Parameter(help="The steering stops after this time.")] = 180.0
+    factor: Annotated[float, Parameter(help="Pace of the clock; 1 except with a simulated workshop.")] = 1.0
+
+
 SHOWN = Kept()
 ASKED = AtLine()
 JUDGED = Gate()
+BY_TABLE = Steer()

@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
-from waywright.instruments.line_records import Ask, Command, Name, Positive, Stream
+from waywright.instruments.line_records import Ask, Command, Name, Positive, Steering, Stream
 from waywright.instruments.link_records import VALUE_LINKS, Link
 from waywright.quantities import Direction, Kind, Unit, unit
 
@@ -101,6 +101,7 @@ class Description(Struct, frozen=True, forbid_unknown_fields=True):
     certificate: Certificate | None = None
     ask: Ask | None = None
     command: tuple[Command, ...] = ()
+    steering: tuple[Steering, ...] = ()
     mounting: Mounting | None = None
 
     @property

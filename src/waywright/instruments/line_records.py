@@ -6,6 +6,8 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
+from waywright.quantities import Direction
+
 Group = Annotated[str, Meta(pattern="^[A-Za-z_][A-Za-z0-9_]*$")]
 Name = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
 Positive = Annotated[float, Meta(gt=0)]
@@ -105,3 +107,16 @@ class Command(Struct, frozen=True, forbid_unknown_fields=True):
     value: tuple[CommandValue, ...] = ()
     answer: str | None = None
     timeout_s: Annotated[float, Meta(gt=0, le=60)] = 2.0
+
+
+class Steering(Struct, frozen=True, forbid_unknown_fields=True):
+    """One direction in which a source can tilt its own beam, by a command of the description that takes one value.
+
+    The value is a *change* of tilt, an angle; where it is positive the far end of the beam goes towards ``positive``.
+    ``largest_step`` (in the unit of the value) is the most that is sent at a time.
+    """
+
+    command: Name
+    value: Name
+    positive: Direction
+    largest_step: Positive

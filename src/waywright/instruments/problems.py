@@ -9,9 +9,10 @@ from collections.abc import Iterator, Sequence
 from string import Formatter
 
 from waywright.errors import BadInput
-from waywright.instruments.description import DIRECTED, Channel, Description
-from waywright.instruments.line_records import Command
+from waywright.instruments.description import DIRECTED, DISPLACEMENTS, Channel, Description
+from waywright.instruments.line_records import Command, Steering
 from waywright.instruments.link_records import WRITABLE_LINKS, OpcUaLink, VisaLink
+from waywright.quantities import Kind, unit
 
 Problem = tuple[str, str, dict[str, object]]
 
@@ -27,6 +28,8 @@ def problems(stated: Description) -> Iterator[Problem]:
     yield from _link_problems(stated)
     for at, command in enumerate(stated.command):
         yield from _command_problems(f"command[{at}]", command)
+    for at, steering in enumerate(stated.steering):
+        yield from _steering_problems(f"steering[{at}]", steering, stated)
     yield from _mounting_problems(stated)
 
 
@@ -129,6 +132,26 @@ def _command_problems(key: str, command: Command) -> Iterator[Problem]:
             re.compile(command.answer, re.ASCII)
         except re.error as failure:
             yield f"{key}.answer", "instruments.bad_answer", {"reason": str(failure)}
+
+
+def _steering_problems(key: str, steering: Steering, stated: Description) -> Iterator[Problem]:
+    """A steering command changes one angle and nothing else."""
+    command = next((item for item in stated.command if item.name == steering.command), None)
+    names = ", ".join(item.name for item in stated.command) or "-"
+    if command is None:
+        yield f"{key}.command", "instruments.steering_command", {"name": steering.command, "allowed": names}
+        return
+    if [item.name for item in command.value] != [steering.value]:
+        yield f"{key}.value", "instruments.steering_value", {"name": steering.command, "value": steering.value}
+        return
+    try:
+        unit(Kind.ANGLE, command.value[0].unit)
+    except BadInput as failure:
+        facts = {"unit": command.value[0].unit, "allowed": failure.facts["allowed"]}
+        yield f"{key}.value", "instruments.bad_unit", facts
+    if steering.positive not in DISPLACEMENTS:
+        facts = {"kind": "steering", "allowed": ", ".join(sorted(DISPLACEMENTS))}
+        yield f"{key}.positive", "instruments.bad_direction", facts
 
 
 def _mounting_problems(stated: Description) -> Iterator[Problem]:

@@ -48,6 +48,12 @@ def keep(judged: Judged, where: Keep, clock: Clock | None = None) -> Evidence:
         return keep_at(archive, judged, _subject(archive, find_line(archive, where.line)), where.by, clock)
 
 
+def checked_place(where: Keep) -> None:
+    """Whether there is such a line to keep a test at, before anything is done. Raises BadInput."""
+    with open_archive(archive_path(where.archive)) as archive:
+        find_line(archive, where.line)
+
+
 def keep_at(
     archive: Archive, judged: Judged, subject: UUID, by: str | UUID | None = None, clock: Clock | None = None
 ) -> Evidence:

@@ -14,6 +14,10 @@ TEXT = {
     "instruments.same_channel": "{file}: {key}: there are two channels named {name!r}. Each needs its own name.",
     "instruments.bad_unit": "{file}: {key}: the unit {unit!r} does not fit. Allowed: {allowed}.",
     "instruments.bad_direction": "{file}: {key}: a channel of kind {kind} needs a direction. Allowed: {allowed}.",
+    "instruments.steering_command": "{file}: {key}: there is no command {name!r}. Allowed: {allowed}.",
+    "instruments.steering_value": (
+        "{file}: {key}: a steering command takes one value and nothing else; {name!r} must have {value!r} only."
+    ),
     "instruments.no_direction": "{file}: {key}: a channel of kind {kind} has no direction. Remove the key.",
     "instruments.bad_factor": "{file}: {key} is {value}. Allowed: a finite number, for the factor not 0.",
     "instruments.bad_range": "{file}: {key} is [{lower}, {upper}]. Allowed: the lower limit first, then the upper.",
