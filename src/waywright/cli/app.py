@@ -5,7 +5,7 @@ from __future__ import annotations
 from cyclopts import App
 
 from waywright import __version__
-from waywright.cli import archive, evaluate, foreign, guard, instrument, prove, serve, sheet, take, type_in
+from waywright.cli import archive, evaluate, foreign, guard, instrument, on_the_spot, prove, serve, sheet, take, type_in
 from waywright.cli.correct import correct
 from waywright.cli.decide import decide
 
@@ -24,6 +24,8 @@ app.command(guard.commands)
 app.command(decide)
 app.command(correct)
 app.command(prove.commands)
+app.command(on_the_spot.witness)
+app.command(on_the_spot.self_check)
 app.command(type_in.type_in, name="type")
 app.command(foreign.commands)
 app.command(sheet.commands)

@@ -12,6 +12,7 @@ from waywright.archive import Archive, open_archive
 from waywright.archive.chains import heads_of, root_of
 from waywright.archive.part import VisitPart, part_of
 from waywright.errors import BadInput
+from waywright.jobs.algorithm import ALGORITHM_VERSION
 from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.measured import MeasuredLine, find_line, measured_line, results_of_line
 from waywright.jobs.remember import archive_path
@@ -19,10 +20,7 @@ from waywright.jobs.report_job import is_change, report_content
 from waywright.jobs.report_judged import read_order
 from waywright.jobs.report_order import FORMAT, ReportData, ReportOrder, content_sha256, data_text
 from waywright.report import ReportContent, ReportPaths, write_report
-from waywright.visit import Line, Person, ReportNote, SignedReport, Visit
-
-ALGORITHM_VERSION = "1"
-"""Goes up whenever the same readings would give another figure; the changelog says by how much it moves."""
+from waywright.visit import Line, OnTheSpot, Person, ReportNote, SignedReport, Visit
 
 BESIDE_THE_REPORT = ("signature", "report")
 """Kinds of records that come after what they are about: they are not part of what a report is computed from."""
@@ -53,7 +51,8 @@ def report_of_line(
 def written_report(
     lines: Sequence[str], folder: Path, order: ReportOrder | None = None, path: Path | None = None
 ) -> WrittenReport:
-    """Write the report of some lines of one visit, by default of the newest line; "all" is every line of its visit.
+    """Write the report of some lines of one visit, by default of the newest line; "all" is every line of its visit,
+    but for those that were only measured again before witnesses.
 
     Raises BadInput where there is nothing to report, where the lines are of several visits, and for a rule or a budget
     that cannot be used.
@@ -85,7 +84,9 @@ def lines_of_report(archive: Archive, wanted: Sequence[str]) -> list[Line]:
         return [find_line(archive, None)]
     if list(wanted) == ["all"]:
         newest = find_line(archive, None)
-        return [each for each in archive.lines(newest.visit_id) if archive.passes(each.id)]
+        apart = {each.figures.get("again_line") for each in archive.every(OnTheSpot, newest.visit_id)}
+        lines = archive.lines(newest.visit_id)
+        return [each for each in lines if archive.passes(each.id) and str(each.id) not in apart]
     found = {line.id: line for line in (find_line(archive, each) for each in wanted)}
     visits = {line.visit_id for line in found.values()}
     if len(visits) > 1:

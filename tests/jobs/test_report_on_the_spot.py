@@ -1,0 +1,115 @@
+"""Tested on the spot: stations measured again before witnesses, and published values on the installed copy."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import made_line
+import numpy as np
+import pypdf
+import pytest
+from made_line import begin_line, take_pass
+
+from waywright.archive import Archive, open_archive
+from waywright.cli import main
+from waywright.clocks import SystemClock
+from waywright.errors import BadInput
+from waywright.jobs.begin import Begun
+from waywright.jobs.measured import MeasuredLine, measured_line
+from waywright.jobs.prove import ReportOrder, lines_of_report, written_report
+from waywright.jobs.published_checks import CHECKS
+from waywright.jobs.self_check import keep_self_check, self_check
+from waywright.jobs.witness import ChosenStations, begin_witness, keep_witness, stations_of, witnessed
+
+CHOSEN = (0.0, 1000.0, 2500.0, 3500.0, 5000.0)
+
+
+@pytest.fixture
+def archive(tmp_path: Path) -> Archive:
+    return open_archive(tmp_path / "a.sqlite", create=True)
+
+
+def again(
+    archive: Archive, begun: Begun, folder: Path, monkeypatch: pytest.MonkeyPatch, bump_um: float
+) -> MeasuredLine:
+    """The same line a second time with another offset and tilt of the beam, and a bump at 2500 mm."""
+    second = begin_witness(archive, begun.line, begun.instruments, SystemClock())
+    true = made_line.height_um
+    monkeypatch.setattr(made_line, "height_um", lambda p: true(p) + 7.0 - 0.002 * p + bump_um * np.isclose(p, 2500.0))
+    take_pass(archive, second, 1)
+    return measured_line(archive, second.line)
+
+
+@pytest.mark.parametrize(("bump_um", "passed"), [(0.0, True), (6.0, False)])
+def test_a_beam_aimed_anew_agrees_and_a_bump_does_not(
+    archive: Archive, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, bump_um: float, passed: bool
+) -> None:
+    begun = begin_line(archive, tmp_path)
+    take_pass(archive, begun, 1)
+    take_pass(archive, begun, 2, offset_um=0.2)
+    first = measured_line(archive, begun.line)
+    second = again(archive, begun, monkeypatch, bump_um)
+    values = [each for each in witnessed(first, second, CHOSEN) if each.code == "EYZ"]
+    assert [each.position_mm for each in values] == list(CHOSEN)
+    assert all(0.05 < each.allowed < 2.0 for each in values)
+    worst = max(values, key=lambda each: abs(each.difference))
+    assert (worst.agrees, worst.position_mm) == ((True, worst.position_mm) if passed else (False, 2500.0))
+    kept = keep_witness(archive, first, second, witnessed(first, second, CHOSEN))
+    assert kept.passed is passed
+    assert [line.id for line in lines_of_report(archive, ["all"])] == [begun.line.id]
+    files = written_report([begun.line.name], tmp_path / "out", ReportOrder(uncertainty=False), archive.path).files
+    text = " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(files[0]).pages)
+    words = "agree within the uncertainty of both" if passed else "differ by more than the uncertainty of both"
+    assert words in text
+
+
+def test_the_pass_ends_when_every_chosen_station_has_a_reading(archive: Archive, tmp_path: Path) -> None:
+    begun = begin_line(archive, tmp_path)
+    taken = take_pass(archive, begun, 1)
+    readings = archive.readings(taken.id)
+    stations, stopped = ChosenStations(CHOSEN, begun, 20.0), []
+    stations.stop = lambda: stopped.append(stations.left)
+    for count, reading in enumerate(readings, start=1):
+        stations.keep_reading(replace(reading, position_mm=reading.position_mm + 3.0))
+        assert bool(stopped) == (count == len(readings))
+    assert stopped == [()]
+
+
+def test_what_cannot_be_compared_is_said(archive: Archive, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    begun = begin_line(archive, tmp_path)
+    take_pass(archive, begun, 1)
+    first = measured_line(archive, begun.line)
+    second = again(archive, begun, monkeypatch, 0.0)
+    with pytest.raises(BadInput, match="Only 2 chosen stations were measured twice; 4 are needed"):
+        witnessed(first, second, (0.0, 1000.0))
+    with pytest.raises(BadInput, match="is no list of stations"):
+        stations_of("here, there")
+    assert stations_of("0; 1200, 2400") == (0.0, 1200.0, 2400.0)
+
+
+def test_every_published_value_is_reached(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["self-check", "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["passed"] is True
+    assert len(answer["values"]) == len(CHECKS) >= 9
+    assert all(each["source"] for each in answer["values"])
+
+
+def test_a_copy_that_gives_something_else_fails(archive: Archive, tmp_path: Path) -> None:
+    def raises() -> float:
+        raise ImportError("no module")
+
+    wrong = replace(CHECKS[0], computed=lambda: CHECKS[0].value + 1e-9)
+    broken = replace(CHECKS[1], computed=raises)
+    found = self_check(checks=(wrong, broken, CHECKS[-1]))
+    assert [each.passed for each in found.values] == [False, False, True]
+    assert found.values[1].problem == "ImportError: no module"
+    begun = begin_line(archive, tmp_path)
+    take_pass(archive, begun, 1)
+    assert keep_self_check(found, path=archive.path).passed is False
+    files = written_report([], tmp_path / "out", ReportOrder(uncertainty=False), archive.path).files
+    text = " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(files[0]).pages)
+    assert "2 of 3 published checks failed" in text
+    assert "✗ –; 1.00211681802 ± 1e-13" in text
