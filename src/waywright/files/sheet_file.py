@@ -7,7 +7,7 @@ agreed on, from your own copy or the contract.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -16,7 +16,7 @@ import msgspec
 
 from waywright.errors import BadInput
 from waywright.evaluate.sheet_rows import entries_of, kind_of_row
-from waywright.files.row_budget import row_budget
+from waywright.files.row_budget import READY, row_budget
 from waywright.files.toml_record import read_record
 from waywright.quantities import unit
 from waywright.verdict import Burden, tolerance
@@ -61,8 +61,17 @@ def template(name: str) -> SheetFile:
 
 
 def sheet_of(name: str) -> SheetFile:
-    """A sheet file, or an example by its name."""
-    return template(name) if name in TEMPLATES else read_sheet_file(name)
+    """A sheet file, or an example by its name. Files that its rows name are found beside it, wherever one works."""
+    if name in TEMPLATES:
+        return template(name)
+    folder = Path(name).resolve().parent
+    sheet = read_sheet_file(name)
+    return replace(sheet, row=tuple(_anchored(row, folder) for row in sheet.row))
+
+
+def _anchored(row: SheetRow, folder: Path) -> SheetRow:
+    own = row.budget if row.budget is None or row.budget in READY else str(folder / row.budget)
+    return replace(row, files=tuple(str(folder / name) for name in row.files), budget=own)
 
 
 def sheet_schema() -> dict[str, Any]:

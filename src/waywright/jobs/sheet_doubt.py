@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -65,7 +66,8 @@ def _by_size(entry: Entry, before: Sequence[float], typed: Typed, number: float,
     if len(before) >= 2:
         usual = max(float(np.ptp(before)), 2.0 * typed_in.inside_per_unit)
         return doubt_about(typed, number, middle, usual, typed_in, far=_TIMES_RANGE)
-    return doubt_about(typed, number, middle, ABSURD[kind_of_row(entry.row).reads], typed_in, far=1.0)
+    absurd = doubt_about(typed, number, middle, ABSURD[kind_of_row(entry.row).reads], typed_in, far=1.0)
+    return None if absurd is None else replace(absurd, likely=None)
 
 
 def _limit(entry: Entry) -> float | None:

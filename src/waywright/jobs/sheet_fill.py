@@ -119,7 +119,7 @@ class SheetFill:
             there = [entry for entry in there if entry.place == place and (state is None or entry.state == state)]
         if not there:
             raise BadInput("sheet.no_place", row=row, place=place or "-")
-        empty = [entry for entry in there if entry.channel not in self._held]
+        empty = [entry for entry in there if entry.channel not in self._held] if place is None else []
         self._here = (empty or there)[0].index
         return self.entries[self._here]
 

@@ -18,7 +18,7 @@ from waywright.jobs.sheet_keep import entries, find_sheet, machine_of
 from waywright.jobs.typing_in import Doubt
 from waywright.report.sheet_pdf import sheet_pdf
 from waywright.report.sheet_workbook import sheet_workbook
-from waywright.visit.sheet import MeasuringSheet
+from waywright.visit.sheet import MeasuringSheet, SheetRow
 from waywright.web.desk import Desk
 from waywright.web.elements import Press, To, Words, box, note
 from waywright.web.frame import head
@@ -65,11 +65,15 @@ class _Page:
                     Words(kept.note, "small mute", "p")
                 self._summary = Words("", "", "p")
                 with box("sheet-rows", "ol"):
-                    self._rows = {row.number: RowView(row.number, self._go) for row in kept.rows}
+                    self._rows = {row.number: self._row_view(row) for row in kept.rows}
             with box("stack sheet-entry"):
                 self._entry = EntryView(self._entered, self._undo, self._leave)
                 self._papers()
         self._show()
+
+    def _row_view(self, row: SheetRow) -> RowView:
+        first = next((entry.index for entry in self._entries if entry.row is row), 0)
+        return RowView(row.number, first, self._go, self._again)
 
     def _papers(self) -> None:
         with box("sheet", "section"):
@@ -101,6 +105,9 @@ class _Page:
 
     def _go(self, number: str) -> None:
         self._do(lambda fill: fill.go_to(number))
+
+    def _again(self, index: int) -> None:
+        self._do(lambda fill: fill.stand_at(index))
 
     def _do(self, step: Callable[[SheetFill], Any]) -> None:
         """One step in an archive of its own, so that the right to capture is given back at once."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 from waywright.drawing import VARIABLES
@@ -101,10 +102,14 @@ def _hands_free() -> None:
 
 
 class RowView:
-    """One row: what, readings, value with uncertainty, verdict and why; pressed, its first open place comes next."""
+    """One row: what, readings, value with uncertainty, verdict and why.
 
-    def __init__(self, number: str, go: Callable[[str], None]) -> None:
-        self._number, self._go = number, go
+    Pressed, its first open place comes next; a reading pressed is the one to be typed again. ``first`` is the number of
+    its first place in the sheet.
+    """
+
+    def __init__(self, number: str, first: int, go: Callable[[str], None], again: Callable[[int], None]) -> None:
+        self._number, self._first, self._go, self._again = number, first, go, again
         self._shown: SheetRowContent | None = None
         self._place = box("sheet-row", "li")
 
@@ -122,10 +127,12 @@ class RowView:
         with box("row apart"):
             Press(f"{row.number}  {row.what}", lambda: self._go(self._number), "quiet")
             Words(row.verdict, f"verdict {row.mark or 'mute'}")
-        readings = ", ".join(f"{place.place} {place.value}" for place in row.places if place.number is not None)
-        if readings:
+        if any(place.number is not None for place in row.places):
             with box("row apart"):
-                Words(readings, "small mute readings-of-row")
+                with box("readings-of-row"):
+                    for at, place in enumerate(row.places, start=self._first):
+                        if place.number is not None:
+                            Press(f"{place.place} {place.value}", partial(self._again, at), "quiet reading-again")
                 with box("figure"):
                     Words(row.measured, "row-value")
                     Words(f"{row.expanded} {row.unit}" if row.measured else "", "unit")
