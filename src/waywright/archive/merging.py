@@ -16,6 +16,7 @@ from uuid import UUID
 from sqlalchemy import Column, Connection, Engine, Select, Table, and_, func, select, tuple_
 from sqlalchemy.dialects import postgresql, sqlite
 
+from waywright.archive.belonging import Selection
 from waywright.archive.blanking import blanked_people, clear_names, nameless, still_named
 from waywright.archive.dialect import flush_log
 from waywright.archive.faults import told
@@ -59,16 +60,20 @@ class Ends:
     target_place: str
 
 
-def merge(ends: Ends, progress: Progress) -> Merged:
-    """Add to the target whatever it lacks of the source. Raises ArchiveError when a link or a disk fails."""
-    return _Merge(ends, progress).run()
+def merge(ends: Ends, progress: Progress, only: Selection | None = None) -> Merged:
+    """Add to the target whatever it lacks of the source, or of a part of it.
+
+    Raises ArchiveError when a link or a disk fails.
+    """
+    return _Merge(ends, progress, only).run()
 
 
 class _Merge:
     """One merge under way."""
 
-    def __init__(self, ends: Ends, progress: Progress) -> None:
+    def __init__(self, ends: Ends, progress: Progress, only: Selection | None) -> None:
         self._ends = ends
+        self._only = only
         self._progress = progress
         self._merged = Merged()
         self._blanked: frozenset[UUID] = frozenset()
@@ -97,18 +102,28 @@ class _Merge:
         key = next(iter(table.primary_key.columns))
         total = self._here(lambda c: c.execute(select(func.count()).select_from(table)).scalar_one())
         done, last = 0, None
-        while keys := self._here(partial(_next_keys, key, last)):
-            there = self._there(partial(_known, key, keys))
-            missing = [each for each in keys if each not in there]
+        while rows := self._here(partial(_next_keys, key, _owner(table), last)):
+            keys = [each for each, _ in rows]
+            wanted = [each for each, owner in rows if self._is_wanted(table, owner)]
+            there = self._there(partial(_known, key, wanted)) if wanted else set()
+            missing = [each for each in wanted if each not in there]
             for some in _parts(missing, 1 if table is CONTENT else _ROWS_AT_A_TIME):
                 self._add(table, self._here(partial(_rows, select(table).where(key.in_(some)).order_by(key))))
             last, done = keys[-1], done + len(keys)
             self._progress(table.name, done, total)
 
+    def _is_wanted(self, table: Table, owner: Any) -> bool:
+        if self._only is None:
+            return True
+        return owner in self._only.contents if table is CONTENT else self._has(owner)
+
+    def _has(self, subject: UUID) -> bool:
+        return self._only is None or subject in self._only.subjects
+
     def _by_pass(self, table: Table, digest: Callable[[Connection], dict[UUID, Any]]) -> None:
         """What passes hold: only passes that the digest shows to differ are looked into."""
         here, there = self._here(digest), self._there(digest)
-        differing = sorted(each for each, held in here.items() if there.get(each) != held)
+        differing = sorted(each for each, held in here.items() if there.get(each) != held and self._has(each))
         for number, pass_id in enumerate(differing, start=1):
             if pass_id not in {fork.pass_id for fork in self._merged.forks}:
                 self._one_pass(table, pass_id)
@@ -175,9 +190,16 @@ def _rows(question: Select[Any], connection: Connection) -> list[AnyRow]:
     return list(connection.execute(question).all())
 
 
-def _next_keys(key: Column[Any], last: Any, connection: Connection) -> list[Any]:
-    question = select(key).order_by(key).limit(_KEYS_AT_A_TIME)
-    return list(connection.execute(question if last is None else question.where(key > last)).scalars())
+def _owner(table: Table) -> Column[Any]:
+    """What a row belongs to: itself, the thing a record tells about, the pass of an event."""
+    name = {"record": "subject", "pass_event": "pass_id"}.get(table.name)
+    return table.c[name] if name else next(iter(table.primary_key.columns))
+
+
+def _next_keys(key: Column[Any], owner: Column[Any], last: Any, connection: Connection) -> list[tuple[Any, Any]]:
+    question = select(key, owner.label("owner")).order_by(key).limit(_KEYS_AT_A_TIME)
+    rows = connection.execute(question if last is None else question.where(key > last))
+    return [(row[0], row[1]) for row in rows]
 
 
 def _known(key: Column[Any], keys: list[Any], connection: Connection) -> set[Any]:

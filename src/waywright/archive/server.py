@@ -13,7 +13,7 @@ from typing import Any
 from sqlalchemy import URL, Engine, create_engine, make_url
 from sqlalchemy.exc import ArgumentError
 
-from waywright.errors import ArchiveError
+from waywright.errors import ArchiveError, MissingPart
 
 _SCHEMES = ("postgresql", "postgres")
 _STRICT = ("verify-full",)
@@ -33,6 +33,10 @@ def shown(address: str) -> str:
 def server_engine(address: str) -> Engine:
     """An engine on a server. Raises ArchiveError where the address would send readings over a network in the clear."""
     url = _url(address)
+    try:
+        import psycopg  # noqa: F401 - SQLAlchemy needs it; said here in plain words where it is missing
+    except ImportError as error:
+        raise MissingPart("keep.missing_department") from error
     return create_engine(
         url.set(drivername="postgresql+psycopg"),
         connect_args=_safe(url) | {"connect_timeout": _CONNECT_S, "application_name": "waywright"},

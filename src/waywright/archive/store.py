@@ -12,6 +12,7 @@ from uuid import UUID
 from sqlalchemy import Connection, Engine
 
 from waywright.archive import dialect
+from waywright.archive.belonging import belonging
 from waywright.archive.blanking import blank
 from waywright.archive.browsing import Browsing
 from waywright.archive.checking import CheckProgress, CheckUp, check_up
@@ -22,9 +23,11 @@ from waywright.archive.kinds import kind_of
 from waywright.archive.lock import CaptureLock, NoCapture
 from waywright.archive.merging import Ends, Merged, Progress, merge
 from waywright.archive.revisions import Entry, add_record, withdraw
+from waywright.archive.visit_rows import contents_of, engine_of, memory_engine, passes_of, records_of
 from waywright.archive.writer import PassWriter
 from waywright.clocks import Clock
 from waywright.errors import ArchiveError
+from waywright.files.visit_file import VisitFile
 from waywright.readings import Reading, StreamBlock
 from waywright.visit import Pass, PassEvent
 
@@ -98,6 +101,40 @@ class Archive(Browsing):
         """Let one of the versions of a description edited on two computers hold."""
         with self._writing() as connection:
             decide(connection, subject, revision, Entry(self._clock.utc(), by, reason))
+
+    def part(self, root: UUID) -> Archive:
+        """An archive in memory with one visit, or one machine and all its visits, and whatever they speak of.
+
+        Raises ArchiveError for an id that is neither.
+        """
+        with self._reading() as connection:
+            only = belonging(connection, root)
+        engine = memory_engine()
+        made = Archive(engine, f"{self.place} ({root})", self._clock, writable=False)
+        merged = merge(Ends(self._engine, engine, self.place, made.place), lambda table, done, total: None, only)
+        if merged.damaged:
+            raise ArchiveError("archive.check_seal", pass_id=merged.damaged[0][0], number=merged.damaged[0][1])
+        return made
+
+    def as_file(self, scope: str, subject: UUID, program: str) -> VisitFile:
+        """The whole archive as a visit file: meant for a part of one."""
+        with self._reading() as connection:
+            records, passes, contents = records_of(connection), passes_of(connection), contents_of(connection)
+        now = self._clock.utc()
+        return VisitFile(
+            scope=scope,
+            subject=subject,
+            made_utc=now,
+            program=program,
+            records=records,
+            passes=passes,
+            contents=contents,
+        )
+
+    @classmethod
+    def of_file(cls, file: VisitFile, place: str, clock: Clock) -> Archive:
+        """An archive in memory that holds a visit file. Raises ArchiveError where a reading does not match its seal."""
+        return cls(engine_of(file), place, clock, writable=False)
 
     def receive(self, source: Archive, progress: Progress = lambda table, done, total: None) -> Merged:
         """Add whatever this archive lacks of another; what was there stays. May be cut anywhere and started again."""

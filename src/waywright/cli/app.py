@@ -5,7 +5,22 @@ from __future__ import annotations
 from cyclopts import App
 
 from waywright import __version__
-from waywright.cli import archive, evaluate, foreign, guard, instrument, on_the_spot, prove, serve, sheet, take, type_in
+from waywright.cli import (
+    archive,
+    evaluate,
+    foreign,
+    guard,
+    instrument,
+    machine,
+    on_the_spot,
+    plan,
+    prove,
+    serve,
+    sheet,
+    take,
+    type_in,
+    visit,
+)
 from waywright.cli.correct import correct
 from waywright.cli.decide import decide
 
@@ -30,4 +45,7 @@ app.command(type_in.type_in, name="type")
 app.command(foreign.commands)
 app.command(sheet.commands)
 app.command(instrument.commands)
+app.command(machine.commands)
+app.command(visit.commands)
+app.command(plan.commands)
 app.command(archive.commands)

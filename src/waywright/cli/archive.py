@@ -2,38 +2,57 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING
 
-from cyclopts import App, Parameter
+from cyclopts import App
 
-commands = App(name="archive", help="Show and check what is kept.")
+from waywright.cli.options import ArchivePlace, Json, tail
 
-ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
-Json = Annotated[bool, Parameter(negative="")]
+if TYPE_CHECKING:
+    from waywright.jobs.remember import PassEntry
 
-_ID_SHOWN = 6
+commands = App(name="archive", help="Show, check, share and compute anew what is kept.")
+
 _LONGEST_WORD = 9
 
 
 @commands.command(name="list")
-def list_visits(*, archive: ArchiveFile = None, json: Json = False) -> None:
-    """List machines and visits with their lines and passes.
+def list_visits(
+    *, after: str | None = None, size: int | None = None, archive: ArchivePlace = None, json: Json = False
+) -> None:
+    """List machines and visits with their lines and passes: all, or page by page in the order of time.
 
     Parameters
     ----------
+    after
+        Go on after the pass with this id (the one that ended the page before).
+    size
+        How many passes to a page; without it all.
     archive
-        The archive file; without it the one in your user data folder.
+        The archive file or address; without it the file in your user data folder.
     json
         Print JSON.
     """
     from waywright.cli import show
     from waywright.jobs import remember
+    from waywright.wording import text
 
-    entries = remember.overview(archive)
+    if size is None and after is None:
+        page, entries = None, remember.overview(archive)
+    else:
+        page = remember.overview_page(archive, after, size or 50)
+        entries = page.entries
     if json:
-        show.print_json(entries)
+        show.print_json(page or entries)
         return
+    _list(entries)
+    if page is not None and page.after is not None:
+        show.console().print(text("keep.more", after=page.after))
+
+
+def _list(entries: tuple[PassEntry, ...]) -> None:
+    from waywright.cli import show
+
     page = show.table("machine", "line", "visit", "pass", "stations", "outcome", "id")
     for column in page.columns[2:]:
         column.no_wrap = True
@@ -46,13 +65,13 @@ def list_visits(*, archive: ArchiveFile = None, json: Json = False) -> None:
             f"{entry.number} {entry.direction}",
             str(entry.stations),
             entry.outcome or "not ended",
-            str(entry.pass_id)[-_ID_SHOWN:],
+            tail(entry.pass_id),
         )
     show.console().print(page if entries else "The archive is empty.")
 
 
 @commands.command
-def show(pass_id: str, *, archive: ArchiveFile = None, json: Json = False) -> None:
+def show(pass_id: str, *, archive: ArchivePlace = None, json: Json = False) -> None:
     """Show one pass: its readings and what happened during it.
 
     Parameters
@@ -60,7 +79,7 @@ def show(pass_id: str, *, archive: ArchiveFile = None, json: Json = False) -> No
     pass_id
         The id of the pass or its last characters, as `archive list` shows them.
     archive
-        The archive file; without it the one in your user data folder.
+        The archive file or address; without it the file in your user data folder.
     json
         Print JSON.
     """
@@ -81,20 +100,21 @@ def show(pass_id: str, *, archive: ArchiveFile = None, json: Json = False) -> No
 
 
 @commands.command
-def check(*, archive: ArchiveFile = None, json: Json = False) -> int:
+def check(*, archive: ArchivePlace = None, json: Json = False) -> int:
     """Check the whole archive: its file, every seal and every chain.
 
     Parameters
     ----------
     archive
-        The archive file; without it the one in your user data folder.
+        The archive file or address; without it the file in your user data folder.
     json
         Print JSON.
     """
     from waywright.cli import show as display
     from waywright.jobs import remember
 
-    found = remember.check(archive)
+    with display.progress(not json) as told:
+        found = remember.check(archive, lambda done, total: told("check", done, total))
     if json:
         display.print_json(found)
     else:
@@ -111,7 +131,8 @@ def mend(
     positive: str | None = None,
     factor: float | None = None,
     line: str | None = None,
-    archive: ArchiveFile = None,
+    by: str | None = None,
+    archive: ArchivePlace = None,
     json: Json = False,
 ) -> None:
     """Correct what a channel means: wrong sign, swapped channels, wrong size. Raw readings stay.
@@ -128,8 +149,10 @@ def mend(
         Corrects the size of every value of the channel.
     line
         Name or id of the line; without it the newest.
+    by
+        Who says so; without it the account of this computer.
     archive
-        The archive file; without it the one in your user data folder.
+        The archive file or address; without it the file in your user data folder.
     json
         Print JSON.
     """
@@ -138,7 +161,7 @@ def mend(
     from waywright.jobs.mend import mend as do
     from waywright.wording import text
 
-    made = do(line, Mending(channel=channel, positive=positive, factor=factor, reason=reason), archive)
+    made = do(line, Mending(channel=channel, positive=positive, factor=factor, reason=reason, by=by), archive)
     if json:
         display.print_json(made)
         return
@@ -148,3 +171,14 @@ def mend(
             display.console().print(
                 f"{meaning.channel}: {meaning.code}, positive {direction}, factor {meaning.factor:g}"
             )
+
+
+def _others() -> None:
+    """The other commands about the archive stand in files of their own."""
+    from waywright.cli import archive_more, archive_share
+
+    archive_share.add_to(commands)
+    archive_more.add_to(commands)
+
+
+_others()

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import fields, is_dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -44,6 +45,32 @@ def answer(found: Any, sentence: str, json: bool) -> None:
         print_json(found)
     else:
         console().print(sentence)
+
+
+@contextmanager
+def progress(shown: bool = True) -> Iterator[Callable[[str, int, int], None]]:
+    """A bar on the terminal for what takes long: call it with what is done, how much of it, and how much there is.
+
+    It is written beside the answer (stderr), and not at all where nobody looks.
+    """
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeRemainingColumn
+
+    from waywright.wording import text
+
+    terminal = Console(stderr=True)
+    tasks: dict[str, TaskID] = {}
+    columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.completed}/{task.total}"))
+    with Progress(
+        *columns, TimeRemainingColumn(), console=terminal, disable=not (shown and terminal.is_terminal)
+    ) as bar:
+
+        def told(what: str, done: int, total: int) -> None:
+            if what not in tasks:
+                tasks[what] = bar.add_task(text(f"progress.{what}"), total=total)
+            bar.update(tasks[what], completed=done, total=total)
+
+        yield told
 
 
 def plain(value: Any) -> Any:

@@ -125,7 +125,7 @@ def changes_of(archive: Archive, subject: UUID) -> tuple[Change, ...]:
     before: dict[str, Any] = {}
     changes = []
     for revision in archive.history(subject):
-        after = _flat(revision.record) if revision.record is not None else {}
+        after = flat_fields(revision.record)
         fields = {
             name: (before.get(name), after.get(name))
             for name in dict.fromkeys([*before, *after])
@@ -137,18 +137,20 @@ def changes_of(archive: Archive, subject: UUID) -> tuple[Change, ...]:
     return tuple(changes)
 
 
-def _flat(record: Any, prefix: str = "") -> dict[str, Any]:
-    """Field names with dots; rows of a list by their name, or their number from 1."""
+def flat_fields(record: Any, prefix: str = "") -> dict[str, Any]:
+    """Field names with dots; rows of a list by their name, or their number from 1. Nothing for what was withdrawn."""
     import msgspec
 
+    if record is None:
+        return {}
     plain = record if isinstance(record, dict) else msgspec.to_builtins(record)
     flat: dict[str, Any] = {}
     for name, value in plain.items():
         if isinstance(value, dict):
-            flat |= _flat(value, f"{prefix}{name}.")
-        elif isinstance(value, list) and value and isinstance(value[0], dict):
+            flat |= flat_fields(value, f"{prefix}{name}.")
+        elif isinstance(value, list | tuple) and value and isinstance(value[0], dict):
             for number, row in enumerate(value, start=1):
-                flat |= _flat(row, f"{prefix}{name}.{row.get('name', row.get('key', number))}.")
+                flat |= flat_fields(row, f"{prefix}{name}.{row.get('name', row.get('key', number))}.")
         else:
             flat[f"{prefix}{name}"] = value
     return flat

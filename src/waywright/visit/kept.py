@@ -72,9 +72,9 @@ class Attachment:
 class KeptResult:
     """A result as it was computed: of a line, for one quantity and one reference line.
 
-    ``value`` is in ``unit``. ``readings`` is the SHA-256 over the last hashes of the passes it was computed from,
-    ``algorithm`` the version that computed it, ``figures`` further values by name (bow_um, twist_um_per_m ...), units
-    in the names. The verdict and the limit are those of the plan at that time.
+    ``value`` is in ``unit``. ``readings`` is a SHA-256 over all that it depends on: readings that count, what the
+    channels mean, plan, rules. ``algorithm`` is the version that computed it, ``figures`` are further values by name
+    (bow_um, slope_um_per_m ...), units in the names. The verdict and the limit are those of the plan at that time.
     """
 
     id: UUID

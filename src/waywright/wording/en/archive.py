@@ -120,4 +120,9 @@ TEXT = {
     "archive.no_conflict": (
         "{id} is in no conflict, or has no such version. List the conflicts, then choose one of them."
     ),
+    "archive.target_exists": "{path} is there already. Name another file; nothing was written over.",
+    "archive.copy_not_sound": (
+        "The copy is not sound ({findings} findings), so {path} was not kept. Run `waywright archive check` to see what "
+        "is wrong with the original."
+    ),
 }

@@ -95,4 +95,11 @@ TEXT = {
         "Begin from a ready budget of this version, or update Waywright."
     ),
     "files.no_ready_budget": "There is no ready budget for {method!r}. Methods with one: {known}.",
+    "files.no_visit_file": "{file} is no visit file. A visit file is made by `waywright archive export`.",
+    "files.newer_visit_file": (
+        "{file} is a visit file of version {found}; this program reads version {known} and those with the same first "
+        "number. Update the program."
+    ),
+    "files.bad_visit_file": "{file} cannot be read as a visit file: {reason}. Nothing was taken from it.",
+    "files.cannot_read_visit": "{file} cannot be read: {reason}.",
 }

@@ -36,4 +36,52 @@ TEXT = {
     "keep.machine_without_name": "What is the machine called? Give --name, or a machine file.",
     "keep.attached": "{name} is kept ({size_kb:.0f} kB); its id ends in {id}.",
     "keep.more": "There are more; go on with --after {after}.",
+    "keep.file_exists": "{file} is there already. Name another file.",
+    "keep.which_conflict": (
+        "{wanted!r} with version {version} fits {found} conflicts, and it must fit one. `waywright archive conflicts` "
+        "shows them with their numbers."
+    ),
+    "keep.missing_cluster": (
+        "A cluster needs an optional part that is not installed. Bring it with `python3 x.py add cluster`."
+    ),
+    "keep.missing_department": (
+        "A department's archive needs an optional part that is not installed. Bring it with `python3 x.py add "
+        "department`."
+    ),
+    "keep.no_cluster": (
+        "The cluster at {address} does not answer, or has no worker ({reason}). Check the address; without it all "
+        "cores of this computer are used."
+    ),
+    "keep.exported": (
+        "{file}: {passes} passes with {readings} readings, {records} descriptions, {results} results computed now."
+    ),
+    "keep.backed_up": "{file} is a whole copy ({size_mb:.1f} MB); it was checked and is sound.",
+    "keep.restored": "The backup is in place.",
+    "keep.restored_over": "The backup is in place. What was there before is {file}.",
+    "keep.received": "Added: {added}.",
+    "keep.nothing_new": "Nothing was missing.",
+    "keep.refused": (
+        "{count} rows were refused by the rules of the department's archive. They stay in yours; the head of the "
+        "department can push them."
+    ),
+    "keep.forked": (
+        "Passes that were gone on with on two computers stay apart, nothing of them was sent: {passes}. Their readings "
+        "are in the archive they were taken into."
+    ),
+    "keep.damaged": (
+        "Passes with a reading that does not match its seal: {passes}. From that reading on nothing was sent; run "
+        "`waywright archive check`."
+    ),
+    "keep.conflicts": (
+        "{count} descriptions were edited on two computers. `waywright archive conflicts` shows them side by side."
+    ),
+    "keep.no_conflicts": "No description was edited on two computers.",
+    "keep.decide": (
+        "Let one hold with `waywright archive decide ID VERSION --reason ...`; until then the last one does."
+    ),
+    "keep.decided": "Version {version} holds now.",
+    "keep.why": "why",
+    "keep.blank_name": "(blanked)",
+    "keep.reassessed": "{lines} lines: {computed} computed, {up_to_date} up to date, {not_judged} cannot be judged.",
+    "keep.verdict_changed": "{line}, {quantity}: {before} is now {after}.",
 }
