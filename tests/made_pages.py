@@ -58,3 +58,12 @@ async def see(user: User, words: str) -> None:
 async def gone(user: User, words: str) -> None:
     """Wait until the page does not show something any more."""
     await user.should_not_see(words, retries=600)
+
+
+def fill(user: User, label: str, value: object) -> None:
+    """Write on the line of exactly this label."""
+    from nicegui import ui
+
+    found = [each for each in user.find(kind=ui.element).elements if each.props.get("label") == label]
+    assert len(found) == 1, f"{len(found)} lines are labelled {label!r}"
+    found[0].set_value(value)  # type: ignore[attr-defined]

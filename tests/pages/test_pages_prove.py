@@ -53,7 +53,9 @@ def test_the_report_comes_as_pdf_workbook_and_table(made: tuple[Path, Line]) -> 
     async def story() -> dict[str, bytes]:
         desk = Desk(made[0])
         shelf = ReportShelf(desk)
-        files = {ending: (await shelf.file(made[1], Wish("minimum-zone"), ending))[1] for ending in ("pdf", "xlsx", "csv")}
+        files = {
+            ending: (await shelf.file(made[1], Wish("minimum-zone"), ending))[1] for ending in ("pdf", "xlsx", "csv")
+        }
         pages = await shelf.pictures(made[1], Wish("minimum-zone"))
         await desk.close()
         return files | {"png": pages[0]}

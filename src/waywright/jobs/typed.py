@@ -29,15 +29,21 @@ _SAME_STATION_MM = 1.0
 
 
 def begin_typed_line(
-    archive: Archive, machine: Machine, entry: LineEntry, technician: str | None, clock: Clock
+    archive: Archive,
+    machine: Machine,
+    entry: LineEntry,
+    technician: str | None,
+    clock: Clock,
+    visit: Visit | None = None,
 ) -> Line:
-    """A visit with a line that has no instruments: its readings will be typed."""
+    """A line, of a visit or of a new one, that has no instruments: its readings will be typed."""
     now = clock.utc()
     person = next((each for each in archive.people() if each.name == technician), None)
     if technician and person is None:
         person = Person(new_id(now), technician, "technician")
         archive.save(person)
-    visit = Visit(new_id(now), machine.id, None, now, person.id if person else None, invented=machine.invented)
+    made = Visit(new_id(now), machine.id, None, now, person.id if person else None, invented=machine.invented)
+    visit = visit or made
     line = Line(new_id(now), visit.id, **{name: getattr(entry, name) for name in entry.__slots__})
     for record in (machine, visit, line):
         archive.save(record, by=visit.technician_id)

@@ -120,11 +120,16 @@ class Desk:
         return (await self._with_workshop(factor, line)).line
 
     async def measure(
-        self, machine: Machine, facts: SetUpFile, files: tuple[Path, ...], technician: str | None
+        self,
+        machine: Machine,
+        facts: SetUpFile,
+        files: tuple[Path, ...],
+        technician: str | None,
+        visit: Visit | None = None,
     ) -> Line:
         """Begin a line with instruments by their description files, and connect them."""
         instruments = tuple(read_instrument(file) for file in files)
-        begun = keep(self.archive, machine, facts, instruments, technician, SystemClock())
+        begun = keep(self.archive, machine, facts, instruments, technician, SystemClock(), visit)
         await self._open(begun, SystemClock(), None)
         return begun.line
 

@@ -8,8 +8,8 @@ from waywright.web.report_shelf import ReportShelf
 
 def register(desk: Desk, shelf: ReportShelf) -> None:
     """Every page."""
-    from waywright.web.pages import begin, correct, judge, prove, sheets, start, take, trust, wizard
+    from waywright.web.pages import begin, correct, judge, prove, sheets, start, take, trust, visit, wizard
 
-    for page in (start, begin, wizard, sheets, take, trust, judge, correct):
+    for page in (start, begin, visit, wizard, sheets, take, trust, judge, correct):
         page.register(desk)
     prove.register(desk, shelf)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Awaitable, Callable
+from dataclasses import dataclass
 from pathlib import Path
 from uuid import NAMESPACE_URL, UUID, uuid5
 
@@ -15,9 +16,11 @@ from waywright.files.machine_file import read_machine
 from waywright.files.setup_file import LineEntry, SetUpFile
 from waywright.jobs.begin import QUICK_LOOK
 from waywright.jobs.new_machine import plain_machine
+from waywright.jobs.plans import plan_of
 from waywright.jobs.typed import begin_typed_line
 from waywright.machine import Machine
 from waywright.quantities import Axes
+from waywright.visit import PlanItem, Visit
 from waywright.web.desk import Desk
 from waywright.web.elements import Press, Words, box, choice, field, file_press, note
 from waywright.web.frame import head
@@ -32,12 +35,12 @@ def register(desk: Desk) -> None:
     """The pages at ``/begin`` and ``/machine``."""
 
     @ui.page("/begin")
-    def begin(machine: str = "") -> None:
+    def begin(machine: str = "", visit: str = "", item: str = "") -> None:
         head(text("web.quick_look"), here="begin")
         with box("page one"):
             Words(text("web.quick_look"), tag="h1")
             with box("sheet form", "section"):
-                _quick_look(desk, machine)
+                _quick_look(desk, machine, _Wanted.of(desk, visit, item))
 
     @ui.page("/machine")
     def new_machine() -> None:
@@ -76,8 +79,28 @@ class AxesChoice:
         self._up.value, self._operator.value = PRESETS[name]
 
 
-def _quick_look(desk: Desk, wanted: str) -> None:
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    """The visit that a line is to join, and the test of its plan that the line answers."""
+
+    visit: Visit | None = None
+    item: PlanItem | None = None
+
+    @classmethod
+    def of(cls, desk: Desk, visit: str, item: str) -> _Wanted:
+        """From the page's address; what is not known there is not wanted."""
+        try:
+            found = desk.archive.load(Visit, UUID(visit))
+        except (WaywrightError, ValueError):
+            return cls()
+        plan = plan_of(desk.archive, found.id)
+        return cls(found, plan.item(item) if plan is not None else None)
+
+
+def _quick_look(desk: Desk, wanted: str, joining: _Wanted) -> None:
     """Line, instruments, begin."""
+    if joining.visit is not None:
+        wanted = str(joining.visit.machine_id)
     machines = {str(machine.id): f"{machine.kind} {machine.name}" for machine in desk.archive.machines()}
     options = {"": text("web.machine_unknown"), **machines}
     given = ui.select(options, label=text("web.machine"), value=wanted if wanted in machines else "")
@@ -86,9 +109,11 @@ def _quick_look(desk: Desk, wanted: str) -> None:
     with unknown:
         axes = AxesChoice()
     unknown.bind_visibility_from(given, "value", value="")
-    name = field(text("web.line_name"), QUICK_LOOK)
+    name = field(text("web.line_name"), joining.item.what if joining.item else QUICK_LOOK)
     with box("row"):
-        axis = ui.select(["X", "Y", "Z"], label=text("web.moving_axis"), value="Z").props("outlined square stack-label")
+        axis = ui.select(["X", "Y", "Z"], label=text("web.moving_axis"), value=_axis_of(joining)).props(
+            "outlined square stack-label"
+        )
         axis.classes("axis")
         ends = [
             ui.number(text(f"web.{end}")).props("outlined square stack-label").classes("short")
@@ -108,16 +133,21 @@ def _quick_look(desk: Desk, wanted: str) -> None:
         machine, entry, who = wanted_line()
         if not files.files:
             raise BadInput("web.no_instruments")
-        line = await desk.measure(machine, SetUpFile(line=entry), files.files, who)
+        line = await desk.measure(machine, SetUpFile(line=entry), files.files, who, joining.visit)
         ui.navigate.to(f"/line/{line.id}/take")
 
     async def type_values() -> None:
-        line = begin_typed_line(desk.archive, *wanted_line(), SystemClock())
+        line = begin_typed_line(desk.archive, *wanted_line(), SystemClock(), joining.visit)
         desk.touched()
         ui.navigate.to(f"/line/{line.id}/take")
 
     _finish(text("web.begin"), start)
     _finish(text("web.begin_typing"), type_values, "")
+
+
+def _axis_of(joining: _Wanted) -> str:
+    axis = joining.item.axis if joining.item is not None else None
+    return axis if axis in ("X", "Y", "Z") else "Z"
 
 
 def _unnamed(axes: Axes) -> Machine:

@@ -48,12 +48,15 @@ def _visit(known: VisitAtMachine, desk: Desk) -> None:
     visit = known.visit
     with box(tag="li").classes("stack"):
         who = known.technician or text("web.technician_unknown")
-        Words(f"{visit.began_utc:%Y-%m-%d %H:%M} UTC · {who}", "small mute")
+        with box("row apart"):
+            Words(f"{visit.began_utc:%Y-%m-%d %H:%M} UTC · {who}", "small mute")
+            To(text("visit.open"), f"/visit/{visit.id}", "small")
         for line in known.lines:
-            _line(line, desk)
+            line_row(line, desk)
 
 
-def _line(known: LineAtVisit, desk: Desk) -> None:
+def line_row(known: LineAtVisit, desk: Desk) -> None:
+    """A line with the way to where its work goes on, and how far it is."""
     line = known.line
     running = desk.state_of(line.id).phase == "armed"
     page = "take" if running or known.interrupted or not known.passes else "judge"
@@ -102,4 +105,5 @@ def _begin() -> None:
         Words(text("web.measure_words"), "mute", "p")
         with box("row"):
             To(text("web.quick_look"), "/begin", "press")
+            To(text("visit.full"), "/visit", "press")
             To(text("web.new_machine"), "/machine", "press")

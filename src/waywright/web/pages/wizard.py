@@ -1,4 +1,4 @@
-"""An instrument that nobody has described: listen to its lines, see a proposal, check it against the live link, keep."""
+"""An instrument that nobody has described: listen to its lines, see a proposal, check it on the live link, keep it."""
 
 from __future__ import annotations
 

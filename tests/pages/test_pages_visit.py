@@ -1,0 +1,58 @@
+"""A full visit: begun with what the report needs, its plan changed and agreed, a line that answers a test of it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from nicegui.testing import User
+
+from made_pages import fill, see, tell, until
+from waywright.archive import open_archive
+from waywright.jobs.new_machine import plain_machine
+from waywright.jobs.plans import plan_of
+from waywright.quantities import Axes
+from waywright.web.desk import Desk
+
+
+def test_a_visit_is_planned_agreed_and_measured(tmp_path: Path) -> None:
+    machine = plain_machine("B-4", "lathe", Axes("-Y", "+X"), bed_length_mm=3000.0, supports_in_a_row=4)
+    with open_archive(tmp_path / "a.sqlite", create=True) as archive:
+        archive.save(machine)
+
+    async def story(user: User, desk: Desk) -> None:
+        await user.open(f"/visit?machine={machine.id}")
+        fill(user, "purpose of the visit", "acceptance after moving")
+        fill(user, "technician", "Ines Rook (invented)")
+        user.find("begin the visit").click()
+        await see(user, "What is to be measured")
+        await see(user, "a draft; nobody has agreed yet")
+        (visit,) = desk.archive.visits()
+        assert visit.purpose == "acceptance after moving"
+        plan = plan_of(desk.archive, visit.id)
+        assert plan is not None
+        assert plan.items
+        user.find("agrees to this plan").click()
+        await see(user, "Write down who agrees.")
+        fill(user, "name", "Ole Brandt (invented)")
+        user.find("agrees to this plan").click()
+        await until(lambda: bool((now := plan_of(desk.archive, visit.id)) and now.agreed))
+        await see(user, "Ole Brandt (invented), the customer, ")
+        key = next(item.key for item in plan.items if item.axis == "Z")
+        await user.open(f"/begin?visit={visit.id}&item={key}")
+        user.find("begin, and type values read off a dial").click()
+        await see(user, "Type readings")
+        (line,) = desk.archive.lines(visit.id)
+        assert line.axis == "Z"
+        await user.open(f"/visit/{visit.id}")
+        await see(user, line.name)
+
+    tell(tmp_path / "a.sqlite", story)
+
+
+def test_a_visit_without_a_machine_shows_the_way(tmp_path: Path) -> None:
+    async def story(user: User, desk: Desk) -> None:
+        await user.open("/visit")
+        await see(user, "A visit belongs to a machine")
+        await see(user, "new machine")
+
+    tell(tmp_path / "a.sqlite", story)
