@@ -1,0 +1,28 @@
+"""Deutsch: Wörter in den Zeichnungen der Aufstellungen."""
+
+TEXT = {
+    "setup_words.source": "Quelle",
+    "setup_words.detector": "Detektor",
+    "setup_words.beam": "Strahl",
+    "setup_words.level": "Neigungsmesser",
+    "setup_words.second_level": "zweiter Neigungsmesser",
+    "setup_words.level_across": "Neigungsmesser quer",
+    "setup_words.step_is_base": "Schritt = Basis des Neigungsmessers",
+    "setup_words.front": "vorn",
+    "setup_words.rear": "hinten",
+    "setup_words.bridge": "Brücke mit Neigungsmesser",
+    "setup_words.master_rail": "Leitschiene",
+    "setup_words.other_rail": "andere Schiene",
+    "setup_words.angle_instrument": "Winkelmessgerät",
+    "setup_words.reflector": "Spiegel",
+    "setup_words.joint": "Stoß",
+    "setup_words.square": "Winkel",
+    "setup_words.column": "senkrechte Bahn",
+    "setup_words.disc": "Scheibe",
+    "setup_words.cross_slide": "Querschlitten",
+    "setup_words.test_bar": "Messdorn",
+    "setup_words.slip": "Planlauf",
+    "setup_words.run_out": "Rundlauf",
+    "setup_words.table": "Tisch",
+    "setup_words.grid": "Ränder, Diagonalen und Linien dazwischen",
+}
