@@ -2,27 +2,37 @@
 
 TEXT = {
     "verdict.rule_syntax": (
-        "Die Toleranzregel ist ab Zeichen {position} nicht lesbar:\n  {rule}\n  {marker}\nHier gehört hin: "
-        "{expected}. Die Seite über Toleranzregeln hat Beispiele zum Abschreiben."
+        "Die Toleranzregel ist ab Zeichen {position} nicht lesbar:\n"
+        "{rule}\n"
+        "{marker}\n"
+        "Hier gehört hin: {expected}. Die Seite über Toleranzregeln hat Beispiele zum Abschreiben."
     ),
     "verdict.rule_decimal_comma": (
-        "Zwischen zwei Zahlen steht ein Komma (Zeichen {position}):\n  {rule}\n  {marker}\nSchreiben Sie {number} mit "
-        "Punkt, wenn eine Zahl gemeint ist, oder ein Leerzeichen nach dem Komma."
+        "Zwischen zwei Zahlen steht ein Komma (Zeichen {position}):\n"
+        "{rule}\n"
+        "{marker}\n"
+        "Schreiben Sie {number} mit Punkt, wenn eine Zahl gemeint ist, oder ein Leerzeichen nach dem Komma."
     ),
     "verdict.rule_number": (
-        "Die Zahl bei Zeichen {position} ist für eine Toleranz zu klein oder zu groß:\n  {rule}\n  {marker}\nZahlen "
-        "sind mm, wenn keine Einheit folgt; erlaubt sind {smallest} bis {largest}."
+        "Die Zahl bei Zeichen {position} ist für eine Toleranz zu klein oder zu groß:\n"
+        "{rule}\n"
+        "{marker}\n"
+        "Zahlen sind mm, wenn keine Einheit folgt; erlaubt sind {smallest} bis {largest}."
     ),
     "verdict.rule_steps_descend": (
-        "Stufen wachsen von links nach rechts; bei Zeichen {position} gehört etwas über {more_than} mm hin:\n  "
-        "{rule}\n  {marker}\nOrdnen Sie die Stufen nach der Länge."
+        "Stufen wachsen von links nach rechts; bei Zeichen {position} gehört etwas über {more_than} mm hin:\n"
+        "{rule}\n"
+        "{marker}\n"
+        "Ordnen Sie die Stufen nach der Länge."
     ),
     "verdict.rule_twice": (
-        "Die Wendung {phrase!r} steht zweimal da (Zeichen {position}):\n  {rule}\n  {marker}\nBehalten Sie eine."
+        "Die Wendung {phrase!r} steht zweimal da (Zeichen {position}):\n{rule}\n{marker}\nBehalten Sie eine."
     ),
     "verdict.rule_floor_above_max": (
-        "Die Regel verlangt mindestens {at_least_mm} mm und höchstens {max_mm} mm:\n  {rule}\n  {marker}\nBerichtigen "
-        "Sie eines von beiden."
+        "Die Regel verlangt mindestens {at_least_mm} mm und höchstens {max_mm} mm:\n"
+        "{rule}\n"
+        "{marker}\n"
+        "Berichtigen Sie eines von beiden."
     ),
     "verdict.rule_too_long": (
         "Die Toleranzregel hat {length} Zeichen; gelesen werden höchstens {longest}. Kürzen Sie sie."
