@@ -7,6 +7,7 @@ from cyclopts import App
 from waywright import __version__
 from waywright.cli import (
     archive,
+    certificate,
     evaluate,
     foreign,
     guard,
@@ -44,6 +45,7 @@ app.command(on_the_spot.self_check)
 app.command(type_in.type_in, name="type")
 app.command(foreign.commands)
 app.command(sheet.commands)
+instrument.commands.command(certificate.certificate)
 app.command(instrument.commands)
 app.command(machine.commands)
 app.command(visit.commands)

@@ -197,6 +197,106 @@ def sign(
         show.console().print(str(path))
 
 
+@commands.command
+def qif(
+    *lines: str,
+    file: Path = Path("results.qif"),
+    reference: Reference = "least-squares",
+    tolerance: str | None = None,
+    archive: ArchiveFile = None,
+) -> None:
+    """Write results as QIF 3.0 (ISO 23952): value, tolerance, verdict, uncertainty, instruments.
+
+    Parameters
+    ----------
+    lines
+        As for the report itself.
+    file
+        Where it is written.
+    reference
+        The reference line of the results.
+    tolerance
+        A tolerance rule where the plan has none.
+    archive
+        The archive file; without it the one in your user data folder.
+    """
+    from waywright.cli import show
+    from waywright.jobs.prove import written_qif
+
+    order = _order(reference, None, True, None, tolerance, "supplier", "en", "a4")
+    show.console().print(str(written_qif(lines, file, order, archive)))
+
+
+@commands.command
+def seal(
+    file: Path, certificate: Path, *, to: Path | None = None, passphrase: str | None = None, reason: str | None = None
+) -> None:
+    """Sign a report's PDF digitally with your own certificate (PAdES). Needs the optional part "sign".
+
+    The file stays as it is, the signature is added at its end. What it proves depends on who issued the certificate.
+
+    Parameters
+    ----------
+    file
+        The PDF.
+    certificate
+        Your certificate with its key (PKCS #12: .p12 or .pfx).
+    to
+        Where the signed file is written; without it beside the PDF as NAME-signed.pdf.
+    passphrase
+        The passphrase of the certificate; without it it is asked for, or taken from WAYWRIGHT_PASSPHRASE.
+    reason
+        Why it is signed, as the signature says it.
+    """
+    import os
+    from getpass import getpass
+
+    from waywright.cli import show
+    from waywright.jobs.digital_signature import sign_file
+    from waywright.wording import text
+
+    secret = passphrase if passphrase is not None else os.environ.get("WAYWRIGHT_PASSPHRASE")
+    target = to or file.with_name(f"{file.stem}-signed.pdf")
+    name = sign_file(file, certificate, getpass() if secret is None else secret, target, reason)
+    show.console().print(text("report_sign.sealed", file=file.name, name=name, target=str(target)), markup=False)
+
+
+@commands.command
+def signed(file: Path, *, trust: Path | None = None, json: Json = False) -> int:
+    """Check the digital signatures of a PDF. Needs the optional part "sign".
+
+    Parameters
+    ----------
+    file
+        The PDF.
+    trust
+        A certificate that you trust (PEM or DER): the signer's own, or that of who issued it.
+    json
+        Print JSON.
+    """
+    from waywright.cli import show
+    from waywright.jobs.digital_signature import signatures_of
+    from waywright.wording import text
+
+    found = signatures_of(file, trust)
+    good = bool(found) and all(each.intact and each.whole and each.trusted is not False for each in found)
+    if json:
+        show.print_json({"good": good, "signatures": found})
+        return 0 if good else 1
+    page = show.console()
+    if not found:
+        page.print(text("report_sign.not_signed", file=file.name), markup=False)
+    for each in found:
+        when = f"{each.signed_utc:%Y-%m-%d %H:%M %Z}" if each.signed_utc else "-"
+        key = "report_sign.intact" if each.intact else "report_sign.broken"
+        page.print(text(key, name=each.name, when=when, detail=each.detail), markup=False)
+        if not each.whole:
+            page.print(text("report_sign.more_than_signed", name=each.name), markup=False)
+        trusted = "report_sign.trusted" if each.trusted else "report_sign.not_trusted"
+        page.print(text(trusted, name=each.name, detail=each.detail or "-"), markup=False)
+    return 0 if good else 1
+
+
 def _order(
     reference: str,
     window_mm: float | None,

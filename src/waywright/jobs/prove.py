@@ -12,6 +12,7 @@ from waywright.archive import Archive, open_archive
 from waywright.archive.chains import heads_of, root_of
 from waywright.archive.part import VisitPart, part_of
 from waywright.errors import BadInput
+from waywright.files.table_writer import write_text
 from waywright.jobs.algorithm import ALGORITHM_VERSION
 from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.measured import MeasuredLine, find_line, measured_line, results_of_line
@@ -20,6 +21,7 @@ from waywright.jobs.report_job import is_change, report_content
 from waywright.jobs.report_judged import read_order
 from waywright.jobs.report_order import FORMAT, ReportData, ReportOrder, content_sha256, data_text
 from waywright.report import ReportContent, ReportPaths, write_report
+from waywright.report.qif import qif_text
 from waywright.visit import Line, OnTheSpot, Person, ReportNote, SignedReport, Visit
 
 BESIDE_THE_REPORT = ("signature", "report")
@@ -68,6 +70,18 @@ def written_report(
         results = tuple(found for each in measured for found in results_of_line(each, order.reference, order.window_mm))
     paths: ReportPaths = write_report(content, folder, data=data_text(data))
     return WrittenReport(paths.files, results, data.number, data.revision)
+
+
+def written_qif(lines: Sequence[str], file: Path, order: ReportOrder | None = None, path: Path | None = None) -> Path:
+    """Write the results of some lines as QIF 3.0. Raises BadInput as :func:`written_report` does."""
+    with open_archive(archive_path(path)) as archive:
+        chosen = lines_of_report(archive, lines)
+        measured = [each for each in (measured_line(archive, line) for line in chosen) if each.passes]
+        if not measured:
+            raise BadInput("jobs.no_readings", line=chosen[0].name)
+        content, _ = report_of(archive, measured, order or ReportOrder())
+    write_text(file, qif_text(content))
+    return file
 
 
 def report_of(
@@ -152,5 +166,6 @@ __all__ = [
     "report_data",
     "report_of",
     "report_of_line",
+    "written_qif",
     "written_report",
 ]
