@@ -1,4 +1,4 @@
-"""Deutsch: wie Prüfungen längs einer Bahn gemacht werden: Titel, Schritte, was schiefgeht, Vorsicht; ein Satz je Zeile."""
+"""Deutsch: wie Prüfungen längs einer Bahn gemacht werden: Titel, Schritte, was schiefgeht, Vorsicht."""
 
 TEXT = {
     "procedures.straightness_beam.title": "Geradheit mit Strahl und Zweiachsdetektor",
