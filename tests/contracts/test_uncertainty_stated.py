@@ -140,3 +140,13 @@ def test_a_budget_that_does_not_fit_is_refused(contributions: tuple[Contribution
         state_straightness(X, BOW, Budget("beam", contributions), draws=100)
     assert caught.value.key == key
     assert str(caught.value)
+
+
+def test_same_bits_for_any_number_of_threads_of_the_linear_algebra() -> None:
+    from threadpoolctl import threadpool_limits
+
+    def stated_with(threads: int) -> bytes:
+        with threadpool_limits(limits=threads, user_api="blas"):
+            return state_straightness(X, BOW, budget(AIR), draws=2000).outcome.draws.tobytes()
+
+    assert stated_with(1) == stated_with(2)

@@ -32,6 +32,10 @@ def test_the_value_its_interval_and_every_row(capsys: pytest.CaptureFixture[str]
     low, high = found["interval"]
     assert low < 25.0 < high
     assert found["expanded"] == pytest.approx((high - low) / 2)
+    short_low, short_high = found["shortest_interval"]
+    assert short_high - short_low <= high - low
+    assert found["bias"] == pytest.approx(found["value"] - found["best"], abs=0.3)
+    assert found["rows_second_order"] >= found["rows_combined"]
     assert found["noise_floor"] < found["noise_floor_95"] < found["value"]
     assert {row["source"] for row in found["rows"]} >= {"assumed", "certificate", "computed"}
     assert found["limit"] == pytest.approx(50.0)

@@ -16,7 +16,8 @@ class StatedResult:
 
     ``what`` is "straightness", "twist", "squareness", "parallelism" or "spatial". ``value`` is computed from the
     readings as they are, ``best`` is the middle of what the true value may be. ``interval`` holds it with
-    ``probability``; ``expanded`` (U) is half its width, ``coverage_factor`` (k) is U by ``standard_uncertainty`` (u).
+    ``probability`` (as much may lie below as above), ``shortest_interval`` is the shortest that does; ``bias`` is by how
+    much noise makes the value as read larger than the mean of the drawn ones. ``expanded`` (U) is half its width, ``coverage_factor`` (k) is U by ``standard_uncertainty`` (u).
 
     ``rows`` are the whole budget, one for each contribution and one for what lies between the stations: the law of
     propagation at the readings. ``rows_combined`` is their sum with correlations, ``rows_second_order`` the same with
@@ -51,6 +52,9 @@ class StatedResult:
     rows_expanded: float
     budget: str
     budget_file: str | None
+    shortest_interval: tuple[float, float]
+    bias: float
+    draws: int
     noise_floor: float | None = None
     noise_floor_95: float | None = None
     shape: Mapping[str, float] = field(default_factory=dict)

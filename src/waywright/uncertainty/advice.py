@@ -16,6 +16,7 @@ from waywright.evaluate.arrays import FloatArray
 from waywright.uncertainty.belief import Believer
 from waywright.uncertainty.contribution import Acts, Budget
 from waywright.uncertainty.effects import DRIFTS, LEFT_OF_DRIFT, Measured, covariance, disturbance, effects
+from waywright.uncertainty.one_thread import one_blas_thread
 
 _PER_READING = (Acts.READING, Acts.TURBULENCE, Acts.STEP_ANGLE)
 
@@ -56,6 +57,20 @@ def what_would_help(
     gain less than 2 % are left out: the draws cannot tell them from nothing. ``expanded_um`` is the U that was stated,
     from more draws: what an action changes is then told in proportion to it.
     """
+    with one_blas_thread():
+        return _actions(measured, budget, reference, averaging_s, most, draws, seed, expanded_um)
+
+
+def _actions(
+    measured: Measured,
+    budget: Budget,
+    reference: str,
+    averaging_s: float | None,
+    most: int,
+    draws: int,
+    seed: int,
+    expanded_um: float | None,
+) -> tuple[Action, ...]:
     before = _expanded(measured, budget, measured.passes, False, reference, draws, seed)
     share = 1.0 if expanded_um is None else expanded_um / before
     actions = [

@@ -17,6 +17,7 @@ from waywright.uncertainty.contribution import Acts, Budget
 from waywright.uncertainty.degrees import welch_satterthwaite
 from waywright.uncertainty.draws import standard_normals
 from waywright.uncertainty.effects import Effect, Measured, covariance, disturbance, effects
+from waywright.uncertainty.one_thread import one_blas_thread
 from waywright.uncertainty.outcome import Outcome
 from waywright.uncertainty.profiles import noise_floor_um
 from waywright.uncertainty.stated import SAMPLING, Row, Stated
@@ -114,6 +115,19 @@ def state(
 
     ``reference`` is given where the value is a straightness about that line, which then gets its noise floor.
     """
+    with one_blas_thread():
+        return _stated(lines, value, unit, reference, draws, seed, probability)
+
+
+def _stated(
+    lines: Sequence[Judged],
+    value: Value,
+    unit: str,
+    reference: str | None,
+    draws: int,
+    seed: int,
+    probability: float,
+) -> Stated:
     acting = [effects(line.budget, line.measured) for line in lines]
     beliefs = tuple(
         _belief(line, found, draws, seed + k) for k, (line, found) in enumerate(zip(lines, acting, strict=True))
