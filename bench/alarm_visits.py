@@ -28,12 +28,13 @@ QUANTITIES = ("height", "side")
 
 @dataclass(frozen=True, slots=True, eq=False)
 class World:
-    """What is alike in all visits: stations (n,), true values and standard errors of readings by quantity."""
+    """What is alike in all visits: stations (n,), true values, standard errors of readings and scatter of samples."""
 
     position_mm: np.ndarray
     distance_m: np.ndarray
     truth_um: dict[str, np.ndarray]
     error_um: dict[str, np.ndarray]
+    sample_um: dict[str, np.ndarray]
     tolerance_um: float = 0.5  # small, so that limits rest on the noise and not on a tenth of the tolerance
 
 
@@ -44,7 +45,14 @@ def world(name: str = "calm-hall") -> World:
     distance = Places(scenario).from_source_m(x)
     shapes = {"height": form.height.at(x), "side": form.side.at(x)}
     errors = {quantity: reading_error_um(scenario, distance, k) for k, quantity in enumerate(QUANTITIES)}
-    return World(x, distance, shapes, errors)
+    samples = {quantity: sample_scatter_um(scenario, distance, k) for k, quantity in enumerate(QUANTITIES)}
+    return World(x, distance, shapes, errors, samples)
+
+
+def sample_scatter_um(scenario: Scenario, distance_m: np.ndarray, quantity: int) -> np.ndarray:
+    """Scatter of single samples within a reading: the white part of the noise."""
+    growth = (distance_m / 5.0) ** 1.5
+    return np.asarray(np.hypot(scenario.beam.noise_um, scenario.air.white_um[quantity] * growth))
 
 
 def reading_error_um(scenario: Scenario, distance_m: np.ndarray, quantity: int) -> np.ndarray:
@@ -86,9 +94,11 @@ def moves(at: World, rng: np.random.Generator, mounted: np.ndarray, size_um: flo
 
 
 def changed_pass(visit: VisitEvidence, quantity: str, number: int, added: np.ndarray) -> VisitEvidence:
-    """The visit with ``added`` (n,) put on one pass, in the order of stations."""
+    """The visit with ``added`` (n,) put on one pass, ``added`` in the order of stations."""
     taken = list(visit.passes[quantity])
-    taken[number] = replace(taken[number], value=np.asarray(taken[number].value) + added)
+    one = taken[number]
+    placed = added[::-1] if one.direction == "backward" else added
+    taken[number] = replace(one, value=np.asarray(one.value) + placed)
     return replace(visit, passes={**visit.passes, quantity: tuple(taken)})
 
 
@@ -100,11 +110,23 @@ def changed_closings(visit: VisitEvidence, quantity: str, near_um: float, far_um
 
 
 def _pass(at: World, quantity: str, number: int, rng: np.random.Generator) -> PassSoFar:
-    error = at.error_um[quantity]
-    value = at.truth_um[quantity] + rng.normal(0.0, error) + rng.normal(0.0, 5.0)
-    spacing = float(at.position_mm[1] - at.position_mm[0])
-    direction = "backward" if number % 2 else "forward"
-    return PassSoFar(at.position_mm, value, direction, spacing, error=error)
+    """One pass in the order of reading, with the errors and scatters that its samples would show.
+
+    A standard error comes from eight blocks of a reading's samples: seven degrees of freedom. The scatter of samples
+    counts forty independent ones. Nothing drifts and nobody zeroes anything between passes.
+    """
+    error, backward = at.error_um[quantity], number % 2 == 1
+    n = error.size
+    value = at.truth_um[quantity] + rng.normal(0.0, error)
+    shown = error * np.sqrt(rng.chisquare(7, n) / 7.0)
+    scatter = at.sample_um[quantity] * np.sqrt(rng.chisquare(40, n) / 40.0)
+    order = np.arange(n)[::-1] if backward else np.arange(n)
+    began_s = number * n * 20.0
+    return PassSoFar(
+        at.position_mm[order], value[order], "backward" if backward else "forward",
+        float(at.position_mm[1] - at.position_mm[0]), scatter[order], int(AVERAGING_S * 50.0), shown[order],
+        began_s + 20.0 * np.arange(n), quantity,
+    )  # fmt: skip
 
 
 def _closing(at: World, quantity: str, place: str, rng: np.random.Generator) -> Closing:

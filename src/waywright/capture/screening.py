@@ -1,8 +1,7 @@
 """Each reading of a pass screened as it is taken: beside its neighbours, the planned stations and the passes before.
 
 What is found is said once and kept with the pass; it changes no reading. A station taken again is screened anew.
-The rate of false alarms is that of a whole line: half of it is spent here, in equal parts on passes, channels and looks
-(a look after each reading, and the end), the other half when the line is compared as a whole.
+How the rate of false alarms is spent on looks stands in :mod:`waywright.guard.live`.
 """
 
 from __future__ import annotations
@@ -22,22 +21,17 @@ from waywright.guard import (
     Finding,
     PassSoFar,
     Remark,
-    compared,
-    coverage_for,
-    drifting,
+    end_of_pass,
+    live_shares,
     screen_pass,
     temperature_change,
-    unclosed,
 )
 from waywright.quantities import Kind
 from waywright.readings import Reading, standing
 from waywright.visit import Pass
 
-USUAL_PASSES = 4
-USUAL_STATIONS = 30
 _AT_ONCE = 40  # stations that one look compares, so that a look stays short
 _OTHERS = 3
-_CLOSINGS = 4
 _SHORTEST_H = 0.25
 _SLIPPED = (Remark.STEP.value, Remark.SHIFT.value, Remark.CANNOT_TELL.value)
 _VALUES = (f"_{Kind.DISPLACEMENT.value}", f"_{Kind.ANGLE.value}")
@@ -77,9 +71,10 @@ class PassScreen:
         self._earlier = {name: self._before(name) for name in self._values}
         self._said: set[tuple[str, str, int | None]] = set()
         self._planned = beside.planned_mm or self._places_before()
-        budget = 0.5 * beside.rate / (max(USUAL_PASSES, len(beside.earlier) + 1) * max(1, len(self._values)))
-        self._look_share = 0.5 * budget / max(USUAL_STATIONS, len(self._planned))
-        self._coverage = coverage_for(0.5 * budget / _CLOSINGS)
+        earlier = len(beside.earlier)
+        self._shares = live_shares(
+            beside.rate, passes=earlier + 1, channels=len(self._values), stations=len(self._planned)
+        )
         self.again_mm: tuple[float, ...] = ()
 
     def look(self, readings: Sequence[Reading]) -> tuple[Told, ...]:
@@ -101,7 +96,7 @@ class PassScreen:
             if taken is not None:
                 planned = self._planned or None
                 found = screen_pass(
-                    taken, self._earlier[name][1][-_OTHERS:], false_alarm=self._look_share, planned_mm=planned
+                    taken, self._earlier[name][1][-_OTHERS:], false_alarm=self._shares.look, planned_mm=planned
                 )
                 yield from ((name, one) for one in found)
         for name in self._temperatures:
@@ -118,12 +113,8 @@ class PassScreen:
         reach_mm = self._pass.settings.smallest_step_mm
         if any(mark[0] == name and mark[1] in _SLIPPED for mark in self._said):
             return
-        checked = compared(taken, earlier[-_OTHERS:]) if earlier else None
-        noise = checked.noise if checked is not None else 0.0
-        yield from ((name, one) for one in unclosed(passes, reach_mm, tolerance, self._coverage, numbers, noise))
-        drift = drifting(passes, tolerance, self._coverage, noise)
-        if drift is not None:
-            yield name, drift
+        found = end_of_pass(passes, numbers, self._shares.closing, reach_mm, tolerance)
+        yield from ((name, one) for one in found)
 
     def _new(self, found: Sequence[tuple[str, Finding]]) -> tuple[Told, ...]:
         """What was not said yet of these readings."""

@@ -16,7 +16,7 @@ from waywright.guard.alarms import (
     Alarm,
     VisitEvidence,
     closure_limit_um,
-    coverage_for,
+    live_alarms,
     visit_alarms,
 )
 from waywright.guard.alignment import Adjuster, Alignment, Detector, Ready, alignment, steering_step
@@ -28,6 +28,7 @@ from waywright.guard.effort import Effort, Limit, Wish, motion_text, plan_effort
 from waywright.guard.findings import Finding, PassSoFar, Remark
 from waywright.guard.level_test import LevelSign, Reversal, level_reversal, level_sign
 from waywright.guard.linearity import Linearity
+from waywright.guard.live import LiveShares, coverage_for, end_of_pass, live_shares, noise_of
 from waywright.guard.moves import Foot, KnownMove, Seen
 from waywright.guard.outliers import Outliers, generalized_esd, grubbs, grubbs_limit
 from waywright.guard.rules import COMMON_PRACTICE, Rule
@@ -85,6 +86,7 @@ __all__ = [
     "LevelSign",
     "Limit",
     "Linearity",
+    "LiveShares",
     "Mounting",
     "Outcome",
     "Outliers",
@@ -118,15 +120,19 @@ __all__ = [
     "direction_test",
     "drifting",
     "earth_bow_um",
+    "end_of_pass",
     "generalized_esd",
     "grubbs",
     "grubbs_limit",
     "instruments_gate",
     "level_reversal",
     "level_sign",
+    "live_alarms",
+    "live_shares",
     "machine_gate",
     "motion_text",
     "no_plan",
+    "noise_of",
     "overlapping_deviation",
     "plan_effort",
     "plan_gate",

@@ -1,8 +1,9 @@
 """All tests of a visit together: false alarms by design.
 
 A visit without any fault raises an alarm with at most the rate agreed, one in a hundred by default, over all tests
-together. Every test gets an equal share of it (Bonferroni's inequality, which holds however tests depend on each
-other), and its limit follows from its share; a limit that practice sets higher (a tenth of the tolerance) stays.
+together. One part is spent while passes are watched (:mod:`waywright.guard.live`); of the rest every test gets an
+equal share (Bonferroni's inequality, which holds however tests depend on each other), and its limit follows from its
+share; a limit that practice sets higher (a tenth of the tolerance) stays.
 """
 
 from __future__ import annotations
@@ -10,20 +11,21 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from statistics import NormalDist
 
-from waywright.errors import BadInput
 from waywright.evaluate.anomalies import check_passes
 from waywright.evaluate.results import Reason
 from waywright.guard.bow import Figure
 from waywright.guard.closing import Closing, closure
 from waywright.guard.direction import Outcome, direction_test
 from waywright.guard.findings import PassSoFar
+from waywright.guard.live import LIVE_PART, coverage_for, end_of_pass, live_shares
 from waywright.guard.moves import KnownMove
 from waywright.guard.rules import CLOSURE_SHARE
+from waywright.guard.watching import screen_pass
 from waywright.quantities import Direction
 
 DEFAULT_RATE = 0.01
+_BESIDE = 3
 _DIRECTION_TRIES = 8  # two sizes, a roll, three one-foot shims, two channels
 
 
@@ -60,19 +62,36 @@ class Alarm:
     why: Reason
 
 
-def coverage_for(false_alarm: float) -> float:
-    """How many standard uncertainties a normal value may be off, either way, at a rate. Raises BadInput for none."""
-    if not 0.0 < false_alarm < 1.0:
-        raise BadInput("guard.not_a_share", value=false_alarm)
-    return NormalDist().inv_cdf(1.0 - false_alarm / 2.0)
+def visit_alarms(visit: VisitEvidence, rate: float = DEFAULT_RATE, *, live: bool = True) -> tuple[Alarm, ...]:
+    """Every alarm of a visit; at most ``rate`` of visits without a fault raise any.
 
-
-def visit_alarms(visit: VisitEvidence, rate: float = DEFAULT_RATE) -> tuple[Alarm, ...]:
-    """Every alarm of a visit; at most ``rate`` of visits without a fault raise any. Raises BadInput for a rate that is
-    no share, and like the tests themselves.
+    With ``live`` also those that watching the passes would have raised while they were taken, reading by reading; they
+    have a part of the rate of their own. Raises BadInput for a rate that is no share, and like the tests themselves.
     """
-    share = rate / max(1, visit.tests)
-    return tuple(_alarms(visit, share, coverage_for(share)))
+    share = (1.0 - LIVE_PART) * rate / max(1, visit.tests)
+    found = list(_alarms(visit, share, coverage_for(share)))
+    for quantity, passes in visit.passes.items() if live else ():
+        found += live_alarms(quantity, passes, rate, len(visit.passes), visit.tolerance_um)
+    return tuple(found)
+
+
+def live_alarms(
+    quantity: str, passes: Sequence[PassSoFar], rate: float, channels: int, tolerance_um: float
+) -> Iterator[Alarm]:
+    """What watching the passes of one quantity says, after each reading and at the end of each pass."""
+    planned = passes[0].arrays()[0] if passes else ()
+    shares = live_shares(rate, passes=len(passes), channels=channels, stations=len(planned))
+    reach_mm = 0.1 * passes[0].spacing_mm if passes else 0.0
+    for number, taken in enumerate(passes):
+        earlier = passes[:number]
+        for readings in range(1, len(planned) + 1):
+            found = screen_pass(
+                taken.first(readings), earlier[-_BESIDE:], false_alarm=shares.look, planned_mm=planned
+            )  # fmt: skip
+            yield from (Alarm(one.remark.value, f"{quantity}, pass {number + 1}", one.why) for one in found)
+        numbers = list(range(1, number + 2))
+        ended = end_of_pass([*earlier, taken], numbers, shares.closing, reach_mm, tolerance_um)
+        yield from (Alarm(one.remark.value, f"{quantity}, pass {number + 1}", one.why) for one in ended)
 
 
 def _alarms(visit: VisitEvidence, share: float, coverage: float) -> Iterator[Alarm]:
@@ -107,4 +126,6 @@ def passes_alarms(quantity: str, passes: Sequence[PassSoFar], share: float) -> I
 
 def closure_limit_um(error_um: float, tolerance_um: float, tests: int, rate: float = DEFAULT_RATE) -> float:
     """The limit of a closure in a visit of so many tests; ``error_um`` is the standard error of one reading."""
-    return max(coverage_for(rate / tests) * math.sqrt(2.0) * error_um, CLOSURE_SHARE.value * tolerance_um)
+    return max(
+        coverage_for((1.0 - LIVE_PART) * rate / tests) * math.sqrt(2.0) * error_um, CLOSURE_SHARE.value * tolerance_um
+    )

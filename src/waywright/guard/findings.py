@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 import numpy as np
@@ -69,6 +69,16 @@ class PassSoFar:
         if x.ndim != 1 or x.shape != y.shape or not (np.isfinite(x).all() and np.isfinite(y).all()):
             raise BadInput("guard.pass_arrays", positions=x.size, values=y.size)
         return x, y
+
+    def first(self, readings: int) -> PassSoFar:
+        """The pass as it was after so many readings."""
+
+        def so_far(values: npt.ArrayLike | None) -> FloatArray | None:
+            return None if values is None else np.asarray(values, dtype=np.float64)[:readings]
+
+        x, y = self.arrays()
+        sd, error, time_s = so_far(self.sample_sd), so_far(self.error), so_far(self.time_s)
+        return replace(self, position_mm=x[:readings], value=y[:readings], sample_sd=sd, error=error, time_s=time_s)
 
     @property
     def said(self) -> dict[str, object]:

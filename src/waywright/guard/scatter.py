@@ -8,7 +8,6 @@ from collections.abc import Sequence
 import numpy as np
 
 from waywright.evaluate.arrays import FloatArray
-from waywright.evaluate.least_squares import fit
 from waywright.evaluate.results import Reason
 from waywright.guard.findings import UNNAMED, Finding, PassSoFar, Remark
 
@@ -76,12 +75,11 @@ def _logarithm_at(x: FloatArray, other: PassSoFar) -> FloatArray:
 def _deleted(x: FloatArray, y: FloatArray, degree: int) -> tuple[FloatArray, FloatArray]:
     """What all other stations expect at each station (n,), and the standard error of its difference from that (n,)."""
     place = (x - x.mean()) / max(float(np.ptp(x)), 1e-12)
-    powers = np.vander(place, degree + 1)
-    line = fit(powers, y)
-    left = 1.0 - np.einsum("ij,jk,ik->i", powers, line.cofactor, powers).clip(max=1.0 - 1e-9)
-    squares = float(line.residual @ line.residual) - line.residual**2 / left
+    basis = np.linalg.qr(np.vander(place, degree + 1))[0]
+    residual, left = y - basis @ (basis.T @ y), 1.0 - (basis**2).sum(axis=1).clip(max=1.0 - 1e-9)
+    squares = float(residual @ residual) - residual**2 / left
     variance = squares.clip(min=1e-300) / (y.size - degree - 2)
-    return y - line.residual / left, np.sqrt(variance / left)
+    return y - residual / left, np.sqrt(variance / left)
 
 
 def _student(share: float, freedom: float) -> float:
