@@ -16,8 +16,9 @@ class StatedResult:
 
     ``what`` is "straightness", "twist", "squareness", "parallelism" or "spatial". ``value`` is computed from the
     readings as they are, ``best`` is the middle of what the true value may be. ``interval`` holds it with
-    ``probability`` (as much may lie below as above), ``shortest_interval`` is the shortest that does; ``bias`` is by how
-    much noise makes the value as read larger than the mean of the drawn ones. ``expanded`` (U) is half its width, ``coverage_factor`` (k) is U by ``standard_uncertainty`` (u).
+    ``probability`` (as much may lie below as above), ``shortest_interval`` is the shortest that does; ``bias`` is by
+    how much noise makes the value as read larger than the mean of the drawn ones. ``expanded`` (U) is half the width
+    of ``interval``, ``coverage_factor`` (k) is U by ``standard_uncertainty`` (u).
 
     ``rows`` are the whole budget, one for each contribution and one for what lies between the stations: the law of
     propagation at the readings. ``rows_combined`` is their sum with correlations, ``rows_second_order`` the same with

@@ -262,7 +262,7 @@ def _roughness(grid_mm: bytes, size: float, length_mm: float) -> tuple[FloatArra
     """Covariance of the roughness on a grid and its root; judging a line again and again needs it but once."""
     x = np.frombuffer(grid_mm)
     covariance = size**2 * matern(x, x, length_mm)
-    return covariance, np.linalg.cholesky(covariance + 1e-10 * np.eye(x.size))
+    return covariance, np.asarray(np.linalg.cholesky(covariance + 1e-10 * np.eye(x.size)))
 
 
 def _with_stations(x: FloatArray) -> FloatArray:
