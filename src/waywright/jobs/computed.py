@@ -15,7 +15,7 @@ from uuid import NAMESPACE_URL, UUID, uuid5
 import numpy as np
 
 from waywright.errors import BadInput
-from waywright.evaluate import twist
+from waywright.evaluate import fit, twist
 from waywright.jobs.algorithm import ALGORITHM_VERSION
 from waywright.jobs.line_budget import judged_line
 from waywright.jobs.line_stated import ready_method
@@ -161,13 +161,11 @@ def _parabola(x: Floats, y: Floats) -> tuple[float, float, float, float]:
     half = np.ptp(x) / 2.0
     t = (x - x.min() - half) / half
     design = np.column_stack([np.ones_like(t), t, 1.0 - t**2])
-    q, r = np.linalg.qr(design)
-    coefficient = np.linalg.solve(r, q.T @ y)
-    free = max(x.size - design.shape[1], 1)
-    variance = float(np.sum((y - design @ coefficient) ** 2)) / free
-    covariance = variance * np.linalg.inv(r) @ np.linalg.inv(r).T
+    found = fit(design, y)
+    coefficient = found.coefficient
+    variance = float(np.sum(found.residual**2)) / max(found.degrees_of_freedom, 1)
     per_m = 1000.0 / half
-    u = np.sqrt(np.diag(covariance))
+    u = np.sqrt(variance * np.diag(found.cofactor))
     return float(coefficient[2]), float(coefficient[1] * per_m), float(u[2]), float(u[1] * per_m)
 
 

@@ -10,10 +10,12 @@ import numpy as np
 
 from waywright.correct.remedies import CompensationTable, ScrapingMap, compensation_table, scraping_map
 from waywright.errors import BadInput
+from waywright.evaluate import straightness
 from waywright.files import ReadingsTable, read_table
 from waywright.jobs.judge import joined_table
 from waywright.jobs.measured import MeasuredLine, joined, positive_on_screen
 from waywright.quantities import Direction, code, iso_sign
+from waywright.readings import Floats
 
 _FOIL = re.compile(r"\s*(\d+)\s*(?:[x×]\s*(\d+))?\s*")
 
@@ -37,9 +39,7 @@ def compensation_of_line(measured: MeasuredLine, quantity: str, spacing_mm: floa
     sign = iso_sign(code(quantity), positive_on_screen(measured, quantity), measured.machine.axes, side)
     order = np.argsort(mean.position_mm)
     x, each = mean.position_mm[order], sign * np.asarray(mean.each)[:, order]
-    line = np.polyfit(x - x.mean(), each.mean(axis=0), 1)
-    about = each - np.polyval(line, x - x.mean())
-    return compensation_table(quantity, x, about.T, spacing_mm)
+    return compensation_table(quantity, x, _about_line(x, each), spacing_mm)
 
 
 def scraping_of_table(
@@ -57,8 +57,12 @@ def compensation_of_table(file: Path, spacing_mm: float, column: str | None = No
     mean = joined_table(passes, name)
     order = np.argsort(mean.position_mm)
     x, each = mean.position_mm[order], np.asarray(mean.each)[:, order]
-    line = np.polyfit(x - x.mean(), each.mean(axis=0), 1)
-    return compensation_table(name, x, (each - np.polyval(line, x - x.mean())).T, spacing_mm)
+    return compensation_table(name, x, _about_line(x, each), spacing_mm)
+
+
+def _about_line(x: Floats, each: Floats) -> Floats:
+    """Deviations (stations, passes) of all passes about the least-squares line of their mean."""
+    return (each - straightness(x, each.mean(axis=0)).line.at(x)).T
 
 
 def _column_of(file: Path, column: str | None) -> tuple[str, Sequence[ReadingsTable]]:

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from waywright.evaluate import slope_source
+from waywright.evaluate import fit, slope_source
 from waywright.jobs.measured import MeasuredLine, joined
 from waywright.quantities import code
 from waywright.readings import Floats
@@ -78,7 +78,7 @@ def _between_passes(measured: MeasuredLine, quantity: str) -> tuple[float, float
     x = np.linspace(-1.0, 1.0, stations)
     line = np.stack([np.ones(stations), x], axis=1)
     left = each - each.mean(axis=0)
-    left = left - left @ line @ np.linalg.inv(line.T @ line) @ line.T
+    left = fit(line, left.T).residual
     freedom = (count - 1) * (stations - 2)
     return math.sqrt(float((left**2).sum()) / freedom), float(freedom)
 

@@ -16,6 +16,7 @@ import numpy as np
 
 from waywright.archive import Archive
 from waywright.clocks import Clock
+from waywright.evaluate.least_squares import fit_polynomial
 from waywright.evaluate.results import Reason
 from waywright.jobs.adjusting import Heard
 from waywright.jobs.begin import Begun
@@ -68,7 +69,7 @@ def watched(time_s: Floats, height_um: Floats, limit_um: float) -> WatchOutcome:
     usual = float(np.median(steps))
     at = int(np.abs(steps - usual).argmax())
     jump = float(steps[at] - usual)
-    drift = float(np.polyfit(hours, height_um, 1)[0])
+    drift = float(fit_polynomial(hours, height_um, 1).coefficient[1])
     spread = float(np.ptp(height_um))
     outcome = "stays" if spread <= limit_um else "jumped" if abs(jump) > limit_um / 2 else "drifts"
     return WatchOutcome(
