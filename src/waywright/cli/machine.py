@@ -217,3 +217,13 @@ def attach(
 
     with open_archive(archive_place(archive)) as opened:
         show_attached(do(opened, find_machine(opened, name).id, file, role, caption, who(opened, by)), json)
+
+
+def _others() -> None:
+    """The commands about its history stand in a file of their own."""
+    from waywright.cli import machine_history
+
+    machine_history.add_to(commands)
+
+
+_others()

@@ -139,19 +139,26 @@ def _verdict(stated: StatedResult) -> str | None:
 
 
 def _figures(measured: MeasuredLine, quantity: str) -> dict[str, float | None]:
-    """Bow (height of the middle over the ends, by a parabola) and slope, each with its scatter; what was covered."""
+    """Bow (height of the middle over the ends, by a parabola) with its scatter; what was covered.
+
+    The slope is told only where gravity was the reference: that of a beam is how the beam was laid.
+    """
     mean = joined(measured, quantity)
     x, y = mean.position_mm, mean.mean
     bow, slope, bow_u, slope_u = _parabola(x, y)
     return {
         "bow_um": bow,
         "bow_expanded_um": 2.0 * bow_u,
-        "slope_um_per_m": slope,
-        "slope_expanded_um_per_m": 2.0 * slope_u,
+        **({"slope_um_per_m": slope, "slope_expanded_um_per_m": 2.0 * slope_u} if _by_gravity(measured) else {}),
         "length_mm": float(np.ptp(x)),
         "stations": float(x.size),
         "passes": float(len(measured.passes)),
     }
+
+
+def _by_gravity(measured: MeasuredLine) -> bool:
+    methods = {single.setup.method for single in measured.passes}
+    return all(method is not None and "level" in method.lower() for method in methods)
 
 
 def _parabola(x: Floats, y: Floats) -> tuple[float, float, float, float]:
