@@ -2,6 +2,13 @@
 
 TEXT = {
     "results.passes": "{code}: {passes} Durchgänge an {stations} gemeinsamen Stationen.",
+    "results.passes_mean": (
+        "Mittel der Durchgänge wie gelesen: {end_points:.1f} µm um die Endpunkte, {least_squares:.1f} µm um die "
+        "Ausgleichsgerade, {minimum_zone:.1f} µm in der kleinsten Zone."
+    ),
+    "results.passes_without_drift": (
+        "Ohne die Drift des Strahls: {end_points:.1f}, {least_squares:.1f} und {minimum_zone:.1f} µm."
+    ),
     "results.positive": "Zahlen sind positiv {direction}.",
     "results.reversal": "Umkehrspanne (vorwärts minus rückwärts) höchstens {value_um:+.1f} µm, bei {at_mm:.0f} mm.",
     "results.repeatability": (
@@ -132,6 +139,11 @@ TEXT = {
         "{lines} Linien ausgeglichen; am weitesten daneben liegt Linie {name}, {worst_um:+.1f} µm. Ein Schritt streut "
         "um {sd_um:.2f} µm."
     ),
+    "results.closures_each": "Schlussfehler je Linie, µm: {listed}.",
+    "results.reflector": (
+        "Winkel eines Spiegelwagens: die Form der Bahn, gemittelt über die Füße des Wagens, um irgendeine Null. Ein "
+        "Autokollimator sieht keine Waagerechte, die Krümmung der Erde kommt nicht vor."
+    ),
     "results.level": (
         "{steps} Schritte von {base_mm:g} mm: {end_points:.1f} µm um die Endpunkte, {least_squares:.1f} µm um die "
         "Ausgleichsgerade, {minimum_zone:.1f} µm in der kleinsten Zone."
@@ -177,8 +189,11 @@ TEXT = {
     "results.roll_noise": "Das Rauschen der Messwerte macht einen Wert um {noise:.1f} µm/m unsicher.",
     "results.joint": (
         "{code}, Stoß bei {at_mm:.0f} mm: Absatz {step:+.1f} ± {step_u:.1f} µm, Knick {kink:+.1f} ± {kink_u:.1f} µm/m "
-        "(95 %), aus {before} Stationen davor und {after} dahinter; ein Messwert streut um {noise_um:.2f} µm."
+        "(95 %) neben {shape}, aus {before} Stationen davor und {after} dahinter; ein Messwert streut um "
+        "{noise_um:.2f} µm."
     ),
+    "results.joint_bow": "einer gleichmäßigen Wölbung der Bahn",
+    "results.joint_straight": "einer geraden Bahn",
     "results.joint_seen_both": "Beide heben sich vom Rauschen ab.",
     "results.joint_seen_step": "Der Absatz hebt sich vom Rauschen ab, der Knick nicht.",
     "results.joint_seen_kink": "Der Knick hebt sich vom Rauschen ab, der Absatz nicht.",
@@ -228,12 +243,13 @@ TEXT = {
         "Funktionspunkt: von der abgelesenen Position {along:+g} mm längs, {up:+g} mm nach oben, {towards:+g} mm zum "
         "Bediener hin."
     ),
-    "results.rests_no_point": "Funktionspunkt nicht angegeben.",
     "results.rests_excluded": "Weggelassene Messwerte: {count} ({why}).",
+    "results.rests_unstated": "Nicht angegeben: {what}.",
+    "results.unstated_point": "Funktionspunkt",
+    "results.unstated_left_out": "weggelassene Messwerte",
+    "results.unstated_axes": "wie die Achsen liegen",
     "results.rests_excluded_none": "Kein Messwert wurde weggelassen.",
-    "results.rests_excluded_unknown": "Ob Messwerte weggelassen wurden, ist nicht angegeben.",
     "results.rests_positive": "{code} ist positiv {direction}.",
-    "results.rests_iso": "Vorzeichen wie in der Tabelle; wie die Achsen liegen, ist nicht angegeben.",
     "results.line.end-points": "Endpunkte",
     "results.line.least-squares": "Ausgleichsgerade",
     "results.line.minimum-zone": "kleinste Zone",
