@@ -12,6 +12,7 @@ from waywright.evaluate.results import Reason
 from waywright.guard.findings import UNNAMED, Finding, PassSoFar, Remark
 
 _LEFT_OVER = 5
+_UNKNOWN_SAMPLES = 1000
 _LEAST_SHARE = 1e-3  # of the median: a coarse channel may show no scatter at all
 
 
@@ -34,7 +35,8 @@ def scatter_beside(taken: PassSoFar, others: Sequence[PassSoFar], false_alarm: f
 
     The logarithm of the scatter changes smoothly along the way (air grows with the distance): a parabola, or beside
     other passes what they show there and a straight line. A station beyond Student's t of its deleted residual, shared
-    over the stations, is called out. Needs five readings more than that curve has unknowns.
+    over the stations, is called out. The logarithm is never taken to be known better than independent samples would
+    let it, 1 / sqrt(2 n). Needs five readings more than that curve has unknowns.
     """
     if taken.sample_sd is None:
         return []
@@ -46,7 +48,7 @@ def scatter_beside(taken: PassSoFar, others: Sequence[PassSoFar], false_alarm: f
         return []
     usual = np.mean([_logarithm_at(x, one) for one in known], axis=0) if known else np.zeros(x.size)
     logarithm = _logarithm(sd)
-    expected, error = _deleted(x, logarithm - usual, degree)
+    expected, error = _deleted(x, logarithm - usual, degree, 0.5 / (taken.samples or _UNKNOWN_SAMPLES))
     highest = usual + expected + _student(false_alarm / x.size, x.size - degree - 2) * error
     return [
         _finding(x, sd, k, float(np.exp(usual[k] + expected[k])), float(np.exp(highest[k])), taken.said)
@@ -72,13 +74,13 @@ def _logarithm_at(x: FloatArray, other: PassSoFar) -> FloatArray:
     return np.interp(x, place[order], _logarithm(np.asarray(other.sample_sd, dtype=np.float64))[order])
 
 
-def _deleted(x: FloatArray, y: FloatArray, degree: int) -> tuple[FloatArray, FloatArray]:
+def _deleted(x: FloatArray, y: FloatArray, degree: int, least: float) -> tuple[FloatArray, FloatArray]:
     """What all other stations expect at each station (n,), and the standard error of its difference from that (n,)."""
     place = (x - x.mean()) / max(float(np.ptp(x)), 1e-12)
     basis = np.linalg.qr(np.vander(place, degree + 1))[0]
     residual, left = y - basis @ (basis.T @ y), 1.0 - (basis**2).sum(axis=1).clip(max=1.0 - 1e-9)
     squares = float(residual @ residual) - residual**2 / left
-    variance = squares.clip(min=1e-300) / (y.size - degree - 2)
+    variance = (squares / (y.size - degree - 2)).clip(min=least)
     return y - residual / left, np.sqrt(variance / left)
 
 
