@@ -45,6 +45,8 @@ def _say(key: str, **facts: object) -> Reason:
 @told.register
 def _passes(result: PassesResult) -> Told:
     said = [_say("results.passes", code=result.code, passes=result.passes, stations=result.stations)]
+    if result.left_out:
+        said.append(_say("results.passes_left_out", count=result.left_out))
     if result.positive is not None:
         said.append(_say("results.positive", direction_key=f"quantities.{result.positive}"))
     said.append(_say("results.passes_mean", **_three(dict(result.by_reference))))

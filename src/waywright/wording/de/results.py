@@ -1,7 +1,10 @@
 """Deutsch: Ergebnisse in Sätzen, für Terminal und Bericht."""
 
 TEXT = {
-    "results.passes": "{code}: {passes} Durchgänge an {stations} gemeinsamen Stationen.",
+    "results.passes": (
+        "{code}: {passes} Durchgänge an {stations} gemeinsamen Stationen, jeder durch Geraden zwischen seinen eigenen."
+    ),
+    "results.passes_left_out": "Stationen außerhalb eines anderen Durchgangs, weggelassen: {count}.",
     "results.passes_mean": (
         "Mittel der Durchgänge wie gelesen: {end_points:.1f} µm um die Endpunkte, {least_squares:.1f} µm um die "
         "Ausgleichsgerade, {minimum_zone:.1f} µm in der kleinsten Zone."

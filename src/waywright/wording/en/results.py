@@ -1,7 +1,10 @@
 """Results in sentences, for terminal and report."""
 
 TEXT = {
-    "results.passes": "{code}: {passes} passes at {stations} common stations.",
+    "results.passes": (
+        "{code}: {passes} passes at {stations} common stations, each by straight lines between its own stations."
+    ),
+    "results.passes_left_out": "Stations beyond the range of another pass, left out: {count}.",
     "results.passes_mean": (
         "Mean of the passes as read: {end_points:.1f} µm about the end points, {least_squares:.1f} µm about the "
         "least-squares line, {minimum_zone:.1f} µm in the minimum zone."
