@@ -82,3 +82,32 @@ def test_the_schema_knows_every_field() -> None:
     for record in (Budget, Contribution, Correlated, BedShapes):
         for field in dataclasses.fields(record):
             assert f'"{field.name}"' in text
+
+
+def test_the_published_schema_is_the_one_files_are_read_with() -> None:
+    published = Path(__file__).resolve().parents[2] / "docs" / "reference" / "budget-file.schema.json"
+    assert json.loads(published.read_text(encoding="utf-8")) == json.loads(json.dumps(budget_schema()))
+
+
+@pytest.mark.parametrize("method", METHODS)
+def test_ready_budgets_keep_the_published_schema(method: str) -> None:
+    import tomllib
+
+    import jsonschema
+
+    jsonschema.validate(tomllib.loads(ready_budget_text(method)), budget_schema())
+
+
+def test_the_page_names_every_way_to_act() -> None:
+    page = Path(__file__).resolve().parents[2] / "docs" / "reference" / "budget-file.md"
+    text = page.read_text(encoding="utf-8")
+    assert [acts for acts in Acts if f"| `{acts}` |" not in text] == []
+
+
+def test_a_ready_budget_is_printed_to_copy(capsys: pytest.CaptureFixture[str]) -> None:
+    from waywright.cli import main
+
+    assert main(["budget", "level"]) == 0
+    assert capsys.readouterr().out == ready_budget_text("level")
+    assert main(["budget", "--schema"]) == 0
+    assert json.loads(capsys.readouterr().out) == json.loads(json.dumps(budget_schema()))

@@ -22,6 +22,7 @@ from waywright.cli import (
     type_in,
     visit,
 )
+from waywright.cli.budget import budget
 from waywright.cli.correct import correct
 from waywright.cli.decide import decide
 
@@ -38,6 +39,7 @@ app.command(serve.serve)
 app.command(evaluate.commands)
 app.command(guard.commands)
 app.command(decide)
+app.command(budget)
 app.command(correct)
 app.command(prove.commands)
 app.command(on_the_spot.witness)

@@ -66,7 +66,11 @@ def budget_text(budget: Budget) -> str:
 
 def budget_schema() -> dict[str, Any]:
     """JSON Schema of the budget file, for editors."""
-    return msgspec.json.schema(Budget)
+    made = msgspec.json.schema(Budget)
+    freedom = made["$defs"]["Contribution"]["properties"]["degrees_of_freedom"]
+    freedom.pop("default")  # infinite, which JSON cannot say
+    freedom["description"] = "Infinite where it is left out."
+    return made
 
 
 def _lines(record: Contribution | Correlated | BedShapes, default: BedShapes | None = None) -> list[str]:
