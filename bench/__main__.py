@@ -11,7 +11,7 @@ from rich.table import Table
 
 from bench.measure import Row
 
-BENCHES = ("minimum_zone", "noise_profiles", "profile_trials", "surfaces", "commit", "stream")
+BENCHES = ("minimum_zone", "noise_profiles", "profile_trials", "surfaces", "commit", "stream", "report")
 """The files that have ``rows()``. Rounds to level a bed take hours and have their own command (levelling.py)."""
 
 

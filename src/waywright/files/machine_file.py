@@ -42,6 +42,7 @@ from uuid import NAMESPACE_URL, UUID, uuid5
 import msgspec
 
 from waywright.errors import BadInput
+from waywright.files.toml_record import bounded_bytes
 from waywright.machine import Bed, Carriage, Joint, Machine, Mark, Support, Travel, checked_bed
 from waywright.quantities import Axes
 
@@ -57,9 +58,13 @@ def read_machine(path: str | Path) -> Machine:
     """The machine that a file describes. Raises BadInput naming the key and the support that is wrong."""
     place = Path(path)
     try:
-        data = tomllib.loads(place.read_text(encoding="utf-8-sig"))
+        data = tomllib.loads(bounded_bytes(place).decode("utf-8-sig"))
     except FileNotFoundError:
         raise BadInput("machine.file_missing", path=str(place)) from None
+    except OSError as error:
+        raise BadInput("toml.cannot_read", file=str(place), reason=error.strerror or str(error)) from None
+    except RecursionError:
+        raise BadInput("toml.too_deep", file=str(place)) from None
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         raise BadInput("machine.file_not_toml", path=str(place), reason=str(error)) from None
     return machine_from(data, str(place))

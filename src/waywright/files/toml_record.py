@@ -12,22 +12,34 @@ import msgspec
 from waywright.errors import BadInput
 
 Record = TypeVar("Record")
+LARGEST_BYTES = 2_000_000
 
 
 def read_record(path: Path, record: type[Record]) -> Record:
     """The file as a record. Raises BadInput naming the file, the key and what is allowed there."""
     try:
-        tree = msgspec.toml.decode(path.read_bytes())
+        tree = msgspec.toml.decode(bounded_bytes(path))
     except OSError as error:
         raise BadInput("toml.cannot_read", file=str(path), reason=error.strerror or str(error)) from error
-    except (msgspec.DecodeError, UnicodeDecodeError) as error:
+    except (msgspec.DecodeError, UnicodeDecodeError, ValueError) as error:
         raise BadInput("toml.not_toml", file=str(path), reason=str(error)) from error
+    except RecursionError as error:
+        raise BadInput("toml.too_deep", file=str(path)) from error
     _refuse_unknown_keys(path, tree, record, ())
     try:
         return msgspec.convert(tree, record)
     except msgspec.ValidationError as error:
         reason, _, place = str(error).partition(" - at `$")
         raise BadInput("toml.bad_value", file=str(path), key=place.strip("`.") or "-", reason=reason) from error
+
+
+def bounded_bytes(path: Path) -> bytes:
+    """The bytes of a TOML file. Raises BadInput for one that is larger than any that a person writes, and OSError."""
+    with path.open("rb") as stream:
+        data = stream.read(LARGEST_BYTES + 1)
+    if len(data) > LARGEST_BYTES:
+        raise BadInput("toml.too_large", file=str(path), limit_mb=LARGEST_BYTES / 1e6)
+    return data
 
 
 def _refuse_unknown_keys(path: Path, value: Any, kind: Any, place: tuple[str, ...]) -> None:

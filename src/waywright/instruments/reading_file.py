@@ -17,6 +17,8 @@ from waywright.instruments.description import Description
 from waywright.instruments.problems import problems
 from waywright.visit import InstrumentUse
 
+LARGEST_BYTES = 2_000_000
+
 
 @dataclass(frozen=True, slots=True)
 class Instrument:
@@ -53,7 +55,8 @@ def read_instrument(path: str | Path) -> Instrument:
     """
     file = Path(path)
     try:
-        data = file.read_bytes()
+        with file.open("rb") as stream:
+            data = stream.read(LARGEST_BYTES + 1)
     except OSError as failure:
         raise BadInput("instruments.no_file", file=str(file), reason=failure.strerror or str(failure)) from failure
     return parse_instrument(data, str(file))
@@ -61,12 +64,16 @@ def read_instrument(path: str | Path) -> Instrument:
 
 def parse_instrument(data: bytes, file: str) -> Instrument:
     """The checked description in the bytes of a file; ``file`` names it in errors. Raises BadInput."""
+    if len(data) > LARGEST_BYTES:
+        raise BadInput("toml.too_large", file=file, limit_mb=LARGEST_BYTES / 1e6)
     try:
         raw = tomllib.loads(data.decode("utf-8-sig"))
     except UnicodeDecodeError as failure:
         raise BadInput("instruments.not_utf8", file=file, byte=failure.start) from failure
     except tomllib.TOMLDecodeError as failure:
         raise BadInput("instruments.not_toml", file=file, reason=str(failure)) from failure
+    except RecursionError as failure:
+        raise BadInput("toml.too_deep", file=file) from failure
     return Instrument(described(raw, file), file, hashlib.sha256(data).hexdigest())
 
 

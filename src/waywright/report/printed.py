@@ -58,6 +58,8 @@ def printed(data: bytes, name: str) -> PrintedReport:
     """Read a report from its bytes. Raises BadInput for what is no PDF or is built to harm."""
     import pypdf
 
+    if b"%PDF-" not in data[:1024] or b"startxref" not in data[-4096:]:
+        raise BadInput("report_verify.not_a_pdf", file=name, detail="no beginning or no end of one")
     logging.getLogger("pypdf").setLevel(logging.CRITICAL)
     try:
         reader = pypdf.PdfReader(io.BytesIO(data), strict=False)
