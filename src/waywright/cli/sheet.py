@@ -60,7 +60,13 @@ def new(name: str, file: Path, /) -> None:
 
 @commands.command
 def check(file: Path, /) -> None:
-    """Say whether a sheet file is in order, and where it is not."""
+    """Say whether a sheet file is in order, and where it is not.
+
+    Parameters
+    ----------
+    file
+        The sheet file.
+    """
     from waywright.cli import show
     from waywright.evaluate.sheet_rows import entries_of
     from waywright.files.sheet_file import read_sheet_file

@@ -30,8 +30,8 @@ class RowKind:
 
     ``signed`` values may be negative, and a tolerance holds on both sides. ``linear`` values are linear in the
     readings. ``needs`` names the fields of the row without which it cannot be worked out, ``fewest`` the fewest
-    places. ``budget`` is the ready budget. ``own`` is what one um/m of the artefact's own angle adds to each reading,
-    (n,), where that matters. ``figures`` are shown beside the value. ``drawing`` is the picture.
+    places. ``budget`` is the ready budget, ``figures`` are shown beside the value, ``length`` says what a tolerance by
+    length goes by, ``turns`` whether places may be read again turned. ``drawing`` is the picture.
     """
 
     name: str

@@ -24,7 +24,7 @@ from waywright.jobs.sheet_verdict import PartJudged, Seen, parts_judged, togethe
 from waywright.quantities import Kind
 from waywright.readings import Floats, Reading
 from waywright.uncertainty import Budget
-from waywright.uncertainty.of_row import RowPart, RowReadings, RowUncertainty, row_uncertainty
+from waywright.uncertainty.of_row import RowPart, RowReadings, RowUncertainty, largest_part, row_uncertainty
 from waywright.verdict import Verdict, tolerance
 from waywright.visit.sheet import MeasuringSheet, SheetRow
 
@@ -232,9 +232,7 @@ def _is_open(part: PartJudged) -> bool:
 def _undecided(stated: RowResult, part: PartJudged) -> Reason:
     """Which limit lies within the uncertainty, and what makes that up most."""
     assert part.decision is not None
-    largest = max(
-        (each for each in stated.parts if each.contribution > 0.0), key=lambda e: e.contribution, default=None
-    )
+    largest = largest_part(stated.parts)
     near_lower = part.decision.lower_um is not None and part.decision.value_um < 0.0
     limit = part.decision.lower_um if near_lower else part.decision.limit_um
     facts: dict[str, object] = {

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from uuid import UUID
 
 from waywright.archive import Archive
 from waywright.clocks import Clock, new_id
@@ -24,7 +23,7 @@ from waywright.visit import Pass, PassSettings, Person, Visit
 from waywright.visit.sheet import MeasuringSheet, SheetRow
 from waywright.wording import text
 
-POSITION = "sheet.position_mm"
+POSITION = "entry.position_mm"
 _UNRECORDED_AXES = Axes(up="+Y", operator="+Z")
 
 
@@ -157,11 +156,3 @@ def _person(archive: Archive, name: str | None, clock: Clock) -> Person | None:
     person = known or Person(new_id(clock.utc()), name, "technician")
     archive.save(person)
     return person
-
-
-def sheet_id(wanted: str) -> UUID | None:
-    """An id as written, or None."""
-    try:
-        return UUID(wanted)
-    except ValueError:
-        return None

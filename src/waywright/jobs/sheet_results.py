@@ -83,7 +83,7 @@ def _stated(row: SheetRow) -> RowUncertainty | None:
 
 def question(row: SheetRow, beside: Path | None = None) -> Asked:
     """The question that a row asks. Raises BadInput for an evaluation that does not exist or lacks something."""
-    if row.of not in VERBS:
+    if row.of is None or row.of not in VERBS:
         raise BadInput("sheet.unknown_evaluation", of=row.of or "-", known=", ".join(VERBS))
     tables = iter(
         [Path(LINE + row.line)] if row.line is not None else [(beside or Path()) / name for name in row.files]

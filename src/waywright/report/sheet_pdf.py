@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 from waywright.drawing import font_folder
 from waywright.errors import ReportError
@@ -39,7 +40,7 @@ def sheet_images(content: SheetContent, pixels_per_inch: float = 110.0) -> tuple
     """The pages as PNG pictures."""
     import typst
 
-    made = typst.compile(str(TEMPLATE), format="png", font_paths=[str(font_folder())], ignore_system_fonts=True,
+    made: Any = typst.compile(str(TEMPLATE), format="png", font_paths=[str(font_folder())], ignore_system_fonts=True,
                          sys_inputs={"pages": json.dumps(_pages(content), ensure_ascii=False)},
                          ppi=pixels_per_inch)  # fmt: skip
     return tuple(made) if isinstance(made, list) else (bytes(made),)

@@ -7,7 +7,7 @@ counts by itself, contact of the feet over the base, an artefact's own angle ove
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -71,10 +71,10 @@ class RowUncertainty:
     parts: tuple[RowPart, ...]
     floor: float
 
-    @property
-    def largest(self) -> RowPart | None:
-        """The contribution that counts most."""
-        return max((part for part in self.parts if part.contribution > 0.0), key=_size, default=None)
+
+def largest_part(parts: Sequence[RowPart]) -> RowPart | None:
+    """The contribution that counts most; None where none acts."""
+    return max((part for part in parts if part.contribution > 0.0), key=_size, default=None)
 
 
 def _size(part: RowPart) -> float:
