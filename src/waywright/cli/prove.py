@@ -200,7 +200,7 @@ def sign(
 @commands.command
 def qif(
     *lines: str,
-    file: Path = Path("results.qif"),
+    file: Path = Path("waywright.qif"),
     reference: Reference = "least-squares",
     tolerance: str | None = None,
     archive: ArchiveFile = None,

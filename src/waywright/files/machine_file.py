@@ -65,7 +65,7 @@ def read_machine(path: str | Path) -> Machine:
         raise BadInput("toml.cannot_read", file=str(place), reason=error.strerror or str(error)) from None
     except RecursionError:
         raise BadInput("toml.too_deep", file=str(place)) from None
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+    except ValueError as error:  # no TOML, no UTF-8, a number of thousands of digits
         raise BadInput("machine.file_not_toml", path=str(place), reason=str(error)) from None
     return machine_from(data, str(place))
 

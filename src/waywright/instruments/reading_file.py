@@ -70,7 +70,7 @@ def parse_instrument(data: bytes, file: str) -> Instrument:
         raw = tomllib.loads(data.decode("utf-8-sig"))
     except UnicodeDecodeError as failure:
         raise BadInput("instruments.not_utf8", file=file, byte=failure.start) from failure
-    except tomllib.TOMLDecodeError as failure:
+    except ValueError as failure:  # no TOML, or a number of thousands of digits
         raise BadInput("instruments.not_toml", file=file, reason=str(failure)) from failure
     except RecursionError as failure:
         raise BadInput("toml.too_deep", file=file) from failure

@@ -104,7 +104,7 @@ def lines_of_report(archive: Archive, wanted: Sequence[str]) -> list[Line]:
     found = {line.id: line for line in (find_line(archive, each) for each in wanted)}
     visits = {line.visit_id for line in found.values()}
     if len(visits) > 1:
-        raise BadInput("jobs.several_visits", lines=", ".join(line.name for line in found.values()))
+        raise BadInput("report_job.several_visits", lines=", ".join(line.name for line in found.values()))
     return sorted(found.values(), key=lambda line: line.id)
 
 

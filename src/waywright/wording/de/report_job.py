@@ -1,6 +1,7 @@
 """Deutsch: was vereinbart, geprüft, gedreht und angemerkt wurde."""
 
 TEXT = {
+    "report_job.several_visits": "Ein Bericht gilt einem Besuch; diese Linien gehören zu mehreren: {lines}.",
     "report_job.plan": "Plan",
     "report_job.decision_rule": "Entscheidungsregel",
     "report_job.rule": "ISO 14253-1 mit {confidence:.0%}. {burden}",

@@ -1,6 +1,7 @@
 """What was agreed, tested, turned and remarked at a visit: words of the report."""
 
 TEXT = {
+    "report_job.several_visits": "A report is of one visit; these lines are of several: {lines}.",
     "report_job.plan": "plan",
     "report_job.decision_rule": "decision rule",
     "report_job.rule": "ISO 14253-1 at {confidence:.0%}. {burden}",
