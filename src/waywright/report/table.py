@@ -62,7 +62,10 @@ def _metadata(content: ReportContent, line: LineContent) -> dict[str, str]:
     }
     if machine.invented:
         notes["invented"] = "yes"
+    notes |= {"up": machine.axes.up, "operator": machine.axes.operator}
     notes |= _places(line)
+    left_out = [f"pass {each.pass_number}, {each.position_mm:g} mm, {each.reason}" for each in line.excluded]
+    notes["excluded"] = "; ".join(left_out)
     for quantity in line.quantities:
         positive = say.direction(positive_direction(quantity.code, machine.axes))
         notes[quantity.code.text] = say.of("report.iso_sign", word=say.word(quantity.code), direction=positive)
