@@ -33,7 +33,6 @@ from waywright.visit import Pass
 _AT_ONCE = 40  # stations that one look compares, so that a look stays short
 _OTHERS = 3
 _SHORTEST_H = 0.25
-_SLIPPED = (Remark.STEP.value, Remark.SHIFT.value, Remark.CANNOT_TELL.value)
 _VALUES = (f"_{Kind.DISPLACEMENT.value}", f"_{Kind.ANGLE.value}")
 _TEMPERATURE = f"_{Kind.TEMPERATURE.value}"
 
@@ -75,11 +74,13 @@ class PassScreen:
         self._shares = live_shares(
             beside.rate, passes=earlier + 1, channels=len(self._values), stations=len(self._planned)
         )
+        self._in_detail = False  # once something was found, or a station read again, every look is thorough
         self.again_mm: tuple[float, ...] = ()
 
     def look(self, readings: Sequence[Reading]) -> tuple[Told, ...]:
         """What the newest reading shows that was not said yet; ``again_mm`` are the stations to be taken again."""
         self._forget_retaken(readings[-1])
+        self._in_detail |= bool(self._said) or readings[-1].supersedes is not None
         found = list(self._found(standing(tuple(readings))))
         places = {one.position_mm for _, one in found if one.station is not None and one.remark is not Remark.DOUBLED}
         self.again_mm = tuple(sorted(place for place in places if place is not None))
@@ -95,15 +96,15 @@ class PassScreen:
             taken = self._so_far(self._pass, held[-_AT_ONCE:], name)
             if taken is not None:
                 planned = self._planned or None
+                earlier = self._earlier[name][1][-_OTHERS:]
                 found = screen_pass(
-                    taken, self._earlier[name][1][-_OTHERS:], false_alarm=self._shares.look, planned_mm=planned
+                    taken, earlier, false_alarm=self._shares.look, planned_mm=planned, quick=not self._in_detail
                 )
                 yield from ((name, one) for one in found)
         for name in self._temperatures:
             yield from ((name, one) for one in _temperature(held, name))
 
     def _whole(self, name: str, held: tuple[Reading, ...]) -> Iterator[tuple[str, Finding]]:
-        """Closures and drift; a pass in which something slipped does not close, and that was said."""
         taken = self._so_far(self._pass, held, name)
         if taken is None:
             return
@@ -111,9 +112,7 @@ class PassScreen:
         passes, numbers = [*earlier, taken], [*numbers, self._pass.number]
         tolerance = self._beside.tolerance_um if taken.unit == "um" else None
         reach_mm = self._pass.settings.smallest_step_mm
-        if any(mark[0] == name and mark[1] in _SLIPPED for mark in self._said):
-            return
-        found = end_of_pass(passes, numbers, self._shares.closing, reach_mm, tolerance)
+        found = end_of_pass(passes, numbers, self._shares, reach_mm, tolerance)
         yield from ((name, one) for one in found)
 
     def _new(self, found: Sequence[tuple[str, Finding]]) -> tuple[Told, ...]:

@@ -17,7 +17,7 @@ from waywright.evaluate.results import Reason
 from waywright.guard.bow import Figure
 from waywright.guard.closing import Closing, closure
 from waywright.guard.direction import Outcome, direction_test
-from waywright.guard.findings import PassSoFar
+from waywright.guard.findings import Finding, PassSoFar
 from waywright.guard.live import LIVE_PART, coverage_for, end_of_pass, live_shares
 from waywright.guard.moves import KnownMove
 from waywright.guard.rules import CLOSURE_SHARE
@@ -83,15 +83,17 @@ def live_alarms(
     shares = live_shares(rate, passes=len(passes), channels=channels, stations=len(planned))
     reach_mm = 0.1 * passes[0].spacing_mm if passes else 0.0
     for number, taken in enumerate(passes):
-        earlier = passes[:number]
+        earlier, quick = passes[:number], True
+        found: list[Finding] = []
         for readings in range(1, len(planned) + 1):
-            found = screen_pass(
-                taken.first(readings), earlier[-_BESIDE:], false_alarm=shares.look, planned_mm=planned
-            )  # fmt: skip
-            yield from (Alarm(one.remark.value, f"{quantity}, pass {number + 1}", one.why) for one in found)
+            seen = screen_pass(
+                taken.first(readings), earlier[-_BESIDE:], false_alarm=shares.look, planned_mm=planned, quick=quick
+            )
+            found += seen
+            quick = not found
         numbers = list(range(1, number + 2))
-        ended = end_of_pass([*earlier, taken], numbers, shares.closing, reach_mm, tolerance_um)
-        yield from (Alarm(one.remark.value, f"{quantity}, pass {number + 1}", one.why) for one in ended)
+        found += end_of_pass([*earlier, taken], numbers, shares, reach_mm, tolerance_um)
+        yield from (Alarm(one.remark.value, f"{quantity}, pass {number + 1}", one.why) for one in found)
 
 
 def _alarms(visit: VisitEvidence, share: float, coverage: float) -> Iterator[Alarm]:

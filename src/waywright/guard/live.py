@@ -14,8 +14,8 @@ from statistics import NormalDist
 
 from waywright.errors import BadInput
 from waywright.guard.closing import drifting, unclosed
-from waywright.guard.findings import Finding, PassSoFar
-from waywright.guard.watching import compared
+from waywright.guard.findings import Finding, PassSoFar, Remark
+from waywright.guard.watching import compared, screen_values
 
 LIVE_PART = 0.5
 USUAL_PASSES = 4
@@ -23,6 +23,7 @@ USUAL_STATIONS = 30
 _CLOSINGS = 4  # a turn, two ends read the same way, and the drift
 _BLOCKS_FREEDOM = 7  # the standard error of one reading comes from eight blocks of its samples
 _OTHERS = 3
+SLIPPED = (Remark.STEP, Remark.SHIFT, Remark.CANNOT_TELL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +37,7 @@ class LiveShares:
 def live_shares(rate: float, *, passes: int, channels: int, stations: int) -> LiveShares:
     """Shares of ``rate``; at least four passes and thirty stations are reckoned with, as nobody knows what follows."""
     budget = LIVE_PART * rate / (max(USUAL_PASSES, passes) * max(1, channels))
-    return LiveShares(0.5 * budget / max(USUAL_STATIONS, stations), 0.5 * budget / _CLOSINGS)
+    return LiveShares(0.5 * budget / (max(USUAL_STATIONS, stations) + 1), 0.5 * budget / _CLOSINGS)
 
 
 def coverage_for(false_alarm: float, freedom: float = math.inf) -> float:
@@ -55,20 +56,24 @@ def coverage_for(false_alarm: float, freedom: float = math.inf) -> float:
 def end_of_pass(
     passes: Sequence[PassSoFar],
     numbers: Sequence[int],
-    closing_share: float,
+    shares: LiveShares,
     reach_mm: float,
     tolerance: float | None = None,
 ) -> list[Finding]:
-    """What the last of some passes shows as a whole: closures with the ones before, and drift.
+    """What the last of some passes shows as a whole: its values once more in detail, then closures and drift.
 
+    A pass in which something slipped, or cannot be told from the others, does not close; that is not said as well.
     ``numbers`` are those of the passes, ``reach_mm`` how near two readings of one place are, ``tolerance`` in the unit
     of the values.
     """
+    values = screen_values(passes[-1], passes[:-1][-_OTHERS:], shares.look) if len(passes) > 1 else []
+    if any(one.remark in SLIPPED for one in values):
+        return values
     noise, freedom = noise_of(passes)
-    coverage = coverage_for(closing_share, freedom)
+    coverage = coverage_for(shares.closing, freedom)
     found = unclosed(passes, reach_mm, tolerance, coverage, numbers, noise)
     drift = drifting(passes, tolerance, coverage, noise)
-    return found if drift is None else [*found, drift]
+    return [*values, *found, *([drift] if drift is not None else [])]
 
 
 def noise_of(passes: Sequence[PassSoFar]) -> tuple[float, float]:

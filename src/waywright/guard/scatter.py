@@ -9,6 +9,7 @@ import numpy as np
 
 from waywright.evaluate.arrays import FloatArray
 from waywright.evaluate.results import Reason
+from waywright.guard.deleted import deleted
 from waywright.guard.findings import UNNAMED, Finding, PassSoFar, Remark
 
 _LEFT_OVER = 5
@@ -48,7 +49,7 @@ def scatter_beside(taken: PassSoFar, others: Sequence[PassSoFar], false_alarm: f
         return []
     usual = np.mean([_logarithm_at(x, one) for one in known], axis=0) if known else np.zeros(x.size)
     logarithm = _logarithm(sd)
-    expected, error = _deleted(x, logarithm - usual, degree, 0.5 / (taken.samples or _UNKNOWN_SAMPLES))
+    expected, error = deleted(x, logarithm - usual, degree, 0.5 / (taken.samples or _UNKNOWN_SAMPLES))
     highest = usual + expected + _student(false_alarm / x.size, x.size - degree - 2) * error
     return [
         _finding(x, sd, k, float(np.exp(usual[k] + expected[k])), float(np.exp(highest[k])), taken.said)
@@ -72,16 +73,6 @@ def _logarithm_at(x: FloatArray, other: PassSoFar) -> FloatArray:
     place, _ = other.arrays()
     order = np.argsort(place)
     return np.interp(x, place[order], _logarithm(np.asarray(other.sample_sd, dtype=np.float64))[order])
-
-
-def _deleted(x: FloatArray, y: FloatArray, degree: int, least: float) -> tuple[FloatArray, FloatArray]:
-    """What all other stations expect at each station (n,), and the standard error of its difference from that (n,)."""
-    place = (x - x.mean()) / max(float(np.ptp(x)), 1e-12)
-    basis = np.linalg.qr(np.vander(place, degree + 1))[0]
-    residual, left = y - basis @ (basis.T @ y), 1.0 - (basis**2).sum(axis=1).clip(max=1.0 - 1e-9)
-    squares = float(residual @ residual) - residual**2 / left
-    variance = (squares / (y.size - degree - 2)).clip(min=least)
-    return y - residual / left, np.sqrt(variance / left)
 
 
 def _student(share: float, freedom: float) -> float:

@@ -19,12 +19,15 @@ from waywright.errors import BadInput
 from waywright.evaluate.anomalies import CANNOT_TELL, Anomaly, PassesCheck, check_passes
 from waywright.evaluate.arrays import FloatArray
 from waywright.evaluate.results import Reason
+from waywright.guard.deleted import deleted
 from waywright.guard.findings import UNNAMED, Finding, PassSoFar, Remark
 from waywright.guard.rules import TEMPERATURE_K_PER_H
 from waywright.guard.scatter import scatter_beside, scatter_too_high
 from waywright.guard.stations import stations_amiss, stations_beside_plan
 
 _FEWEST = 3
+_FEWEST_QUICK = 8
+_UNUSUAL = 2.5
 
 
 def screen_pass(
@@ -35,8 +38,11 @@ def screen_pass(
     usual_sd: float | None = None,
     effective_samples: float | None = None,
     planned_mm: npt.ArrayLike | None = None,
+    quick: bool = False,
 ) -> tuple[Finding, ...]:
     """Everything that the readings of a pass say so far, alone and beside other passes.
+
+    A ``quick`` look compares the values with other passes in detail only where the newest three readings are unusual.
 
     ``usual_sd`` is the scatter of samples at standstill (from the steadiness record) and ``effective_samples`` how many
     independent ones a reading has (averaging time over twice the correlation time); without them the scatter is
@@ -51,8 +57,30 @@ def screen_pass(
         found += scatter_too_high(x, sd, usual_sd, effective_samples or float(taken.samples), share)
     else:
         found += scatter_beside(taken, others, share)
-    found += screen_values(taken, others, share) if others else beside_neighbours(x, y, share, taken.said)
+    if not others:
+        found += beside_neighbours(x, y, share, taken.said)
+    elif not quick or unusual(taken, others):
+        found += screen_values(taken, others, share)
     return tuple(found)
+
+
+def unusual(taken: PassSoFar, others: Sequence[PassSoFar]) -> bool:
+    """Whether one of the newest three readings is off what all the rest of the pass expects beside the other passes.
+
+    A cheap look at the differences from the mean of the others, about a parabola; true while it is too early to say.
+    """
+    x, y = taken.arrays()
+    if x.size < _FEWEST_QUICK:
+        return True
+    usual = np.mean([_at(x, one) for one in others], axis=0)
+    expected, error = deleted(x, y - usual, 2, 1e-12)
+    return bool((np.abs(y - usual - expected) > _UNUSUAL * error)[-3:].any())
+
+
+def _at(x: FloatArray, other: PassSoFar) -> FloatArray:
+    place, value = other.arrays()
+    order = np.argsort(place)
+    return np.interp(x, place[order], value[order])
 
 
 def screen_stations(taken: PassSoFar, planned_mm: npt.ArrayLike | None = None) -> list[Finding]:
