@@ -6,13 +6,16 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from made_sheet import enter, filling
+from made_sheet import CLOCK, enter, filling
 
 from waywright.errors import BadInput
 from waywright.files.machine_file import read_machine
 from waywright.files.sheet_file import template
+from waywright.jobs.correct import CorrectionOrder, correction_of_line
+from waywright.jobs.measured import measured_line
 from waywright.jobs.sheet_fill import SheetFill, unit_of
 from waywright.jobs.sheet_level import level_plan, three_points
+from waywright.jobs.sheet_line import line_of_level
 from waywright.visit.sheet import SheetRow
 
 FEET_MM = np.arange(0.0, 6001.0, 1000.0)
@@ -97,6 +100,23 @@ def test_a_bed_that_leans_is_first_brought_level_on_three_points(tmp_path: Path)
         left.append(0.4 * point.bed_mm + 0.15 * across + move.raise_um)
     assert np.ptp(left) == pytest.approx(0.0, abs=0.5)
     assert {stage.name: stage.state for stage in found.stages}["rough"] == "now"
+
+
+def test_the_level_makes_a_line_that_is_corrected_like_any_other(tmp_path: Path) -> None:
+    share = FEET_MM / 6000.0
+    front = -80.0 * 4 * share * (1 - share)
+    rows = template("bed-by-level").row
+    with filling(tmp_path, *rows) as (archive, sheet, fill):
+        type_bed(fill, front, front + 30.0 * share, rows)
+        found = level_plan(archive, sheet, machine_file(tmp_path), goal_um=20.0)
+        line = line_of_level(archive, sheet, found, CLOCK)  # type: ignore[arg-type]
+        assert line_of_level(archive, sheet, found, CLOCK).id == line.id  # type: ignore[arg-type]
+        measured = measured_line(archive, line)
+        planned = correction_of_line(measured, CorrectionOrder(goal_um=20.0))
+    assert found.correction is not None
+    assert planned.plan.value_now_um == pytest.approx(found.correction.plan.value_now_um, abs=0.1)
+    assert planned.plan.measured.roll_um_per_m is not None
+    assert np.ptp(planned.plan.measured.roll_um_per_m) == pytest.approx(found.twist_um_per_m, abs=0.1)
 
 
 def test_a_step_at_a_joint_is_taken_out_and_never_levelled_away(tmp_path: Path) -> None:

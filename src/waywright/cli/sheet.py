@@ -206,9 +206,10 @@ def plan(
     sheet: Wanted = None,
     /,
     *,
-    machine: Path,
     goal_um: float,
+    machine: Path | None = None,
     locked: str | None = None,
+    keep: Annotated[bool, Parameter(negative="")] = False,
     archive: ArchiveFile = None,
     json: Json = False,
 ) -> None:
@@ -218,13 +219,15 @@ def plan(
 
     Parameters
     ----------
-    machine
-        The machine file with two rows of supports.
     goal_um
         The straightness to be reached.
+    machine
+        The machine file with two rows of supports; without it the machine that the sheet was begun with.
     locked
         Supports that must not be turned, such as "7, 14".
+    keep
+        Keep heights and twist as a line of the visit, so that rounds of correction go on from it.
     """
-    from waywright.cli.sheet_view import print_plan
+    from waywright.cli.sheet_view import PlanWish, print_plan
 
-    print_plan(sheet, machine, goal_um, locked, archive, json)
+    print_plan(PlanWish(sheet, machine, goal_um, locked, keep), archive, json)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -77,21 +78,33 @@ def _print_rows(result: SheetResult) -> None:
             console.print(line, markup=False)
 
 
-def print_plan(
-    wanted: str | None, machine: Path, goal_um: float, locked: str | None, archive: Path | None, json: bool
-) -> None:
+@dataclass(frozen=True, slots=True)
+class PlanWish:
+    """What is wanted of a plan; see the options of ``waywright sheet plan``."""
+
+    sheet: str | None
+    machine: Path | None
+    goal_um: float
+    locked: str | None
+    keep: bool
+
+
+def print_plan(wish: PlanWish, archive: Path | None, json: bool) -> None:
     """What to do with a bed that was read with one level."""
     from waywright.cli import show
     from waywright.jobs.correct import names, summary
     from waywright.jobs.sheet_files import planned_by_level
 
-    found = planned_by_level(archive, wanted, machine, goal_um, names(locked))
+    found, line = planned_by_level(archive, wish.sheet, wish.machine, wish.goal_um, names(wish.locked), wish.keep)
     if json:
         plain = {name: getattr(found, name) for name in _PLAIN}
         correction = None if found.correction is None else summary(found.correction)
-        show.print_json({"machine": found.machine.name, **plain, "correction": correction})
+        kept = None if line is None else {"name": line.name, "id": str(line.id)}
+        show.print_json({"machine": found.machine.name, **plain, "correction": correction, "line": kept})
         return
     _print_level(found)
+    if line is not None:
+        show.console().print(text("sheet.line_kept", name=line.name))
 
 
 _PLAIN = (

@@ -14,6 +14,7 @@ from uuid import UUID
 import msgspec
 
 from waywright.archive import open_archive
+from waywright.clocks import SystemClock
 from waywright.errors import BadInput, ReportError
 from waywright.files.sheet_file import check_row, sheet_of, template, template_text
 from waywright.jobs.remember import archive_path
@@ -21,9 +22,11 @@ from waywright.jobs.sheet_content import blank_content, filled_content
 from waywright.jobs.sheet_judge import SheetResult, sheet_result
 from waywright.jobs.sheet_keep import change_rows, entries, find_sheet, machine_of, sheets_kept, values_of
 from waywright.jobs.sheet_level import LevelPlan, level_plan
+from waywright.jobs.sheet_line import line_of_level
 from waywright.report.sheet_pdf import sheet_pdf
 from waywright.report.sheet_workbook import sheet_workbook
 from waywright.verdict import tolerance
+from waywright.visit import Line
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,11 +120,18 @@ def sheet_json(result: SheetResult) -> bytes:
 
 
 def planned_by_level(
-    path: Path | None, wanted: str | None, machine: Path, goal_um: float, locked: Sequence[str] = ()
-) -> LevelPlan:
-    """The plan of a bed that was read with one level."""
+    path: Path | None,
+    wanted: str | None,
+    machine: Path | None,
+    goal_um: float,
+    locked: Sequence[str] = (),
+    keep: bool = False,
+) -> tuple[LevelPlan, Line | None]:
+    """The plan of a bed that was read with one level; with ``keep`` also its heights as a line to go on correcting."""
     with open_archive(archive_path(path)) as archive:
-        return level_plan(archive, find_sheet(archive, wanted), machine, goal_um, locked)
+        sheet = find_sheet(archive, wanted)
+        found = level_plan(archive, sheet, machine, goal_um, locked)
+        return found, line_of_level(archive, sheet, found, SystemClock()) if keep else None
 
 
 def file_stem(heading: str) -> str:

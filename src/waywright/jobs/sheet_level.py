@@ -21,7 +21,7 @@ from waywright.evaluate.plain_rows import BedByLevel, bed_by_level
 from waywright.evaluate.sheet_rows import kind_of_row, value_of
 from waywright.files.machine_file import read_machine
 from waywright.jobs.correct import Correction, CorrectionOrder
-from waywright.jobs.sheet_keep import entries, values_of
+from waywright.jobs.sheet_keep import entries, machine_of, values_of
 from waywright.machine import Bed, Machine, Support
 from waywright.readings import Floats, Reading
 from waywright.visit.sheet import MeasuringSheet, SheetRow
@@ -62,13 +62,14 @@ class LevelPlan:
 
 
 def level_plan(
-    archive: Archive, sheet: MeasuringSheet, machine_file: Path, goal_um: float, locked: Sequence[str] = ()
+    archive: Archive, sheet: MeasuringSheet, machine_file: Path | None, goal_um: float, locked: Sequence[str] = ()
 ) -> LevelPlan:
-    """Plan from a filled sheet and a machine file with the supports. Places of the sheet are bed coordinates.
+    """Plan from a filled sheet; the supports stand in a machine file, or in the machine that the sheet belongs to.
 
-    Raises BadInput where rows across or along are missing or not filled, and for a machine without two rows.
+    Places of the sheet are bed coordinates. Raises BadInput where rows across or along are missing or not filled, and
+    for a machine without two rows.
     """
-    machine = read_machine(machine_file)
+    machine = machine_of(archive, sheet)[0] if machine_file is None else read_machine(machine_file)
     bed = machine.bed
     if bed is None or len({support.row for support in bed.supports}) < 2:
         raise BadInput("sheet.no_two_rows", machine=machine.name)
@@ -76,7 +77,7 @@ def level_plan(
     found = _bed(sheet, held)
     steps = _steps(sheet, held, found.position_mm)
     smooth = _without_steps(found, steps)
-    along = float(np.polyfit(found.position_mm, smooth.height_um, 1)[0]) * 1000.0
+    along = float(straightness(found.position_mm, smooth.height_um).line.slope_um_per_m)
     across = float(smooth.across_um_per_m.mean())
     twist = float(np.ptp(smooth.across_um_per_m))
     height = float(straightness(found.position_mm, smooth.height_um, "minimum-zone").value_um)
@@ -163,4 +164,4 @@ def _correction(machine: Machine, bed: Bed, found: BedByLevel, goal_um: float, l
         bed, x, found.height_um, quantity="guideway", noise_um=noise, goal_um=goal_um,
         roll_um_per_m=found.across_um_per_m, locked=order.locked,
     )  # fmt: skip
-    return Correction(machine, plan, instructions(plan, None), plan.trade_off, order)
+    return Correction(machine, plan, instructions(plan, None), order)

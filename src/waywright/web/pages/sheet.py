@@ -11,7 +11,7 @@ from waywright.archive import open_archive
 from waywright.clocks import SystemClock
 from waywright.errors import WaywrightError
 from waywright.jobs.sheet_content import filled_content, place_words, row_content, summary_words
-from waywright.jobs.sheet_files import file_stem, sheet_json
+from waywright.jobs.sheet_files import agree, file_stem, sheet_json
 from waywright.jobs.sheet_fill import CONFIRMED_BY, Kept, SheetFill
 from waywright.jobs.sheet_judge import Known, sheet_result
 from waywright.jobs.sheet_keep import entries, find_sheet, machine_of
@@ -20,8 +20,9 @@ from waywright.report.sheet_pdf import sheet_pdf
 from waywright.report.sheet_workbook import sheet_workbook
 from waywright.visit.sheet import MeasuringSheet, SheetRow
 from waywright.web.desk import Desk
-from waywright.web.elements import Press, To, Words, box, note
+from waywright.web.elements import Press, To, Words, box, field, note, tried
 from waywright.web.frame import head
+from waywright.web.pages.sheet_level import level_sheet
 from waywright.web.pages.sheet_parts import EntryView, RowView, doubt_words
 from waywright.wording import text
 
@@ -68,6 +69,8 @@ class _Page:
                     self._rows = {row.number: self._row_view(row) for row in kept.rows}
             with box("stack sheet-entry"):
                 self._entry = EntryView(self._entered, self._undo, self._leave)
+                level_sheet(desk, lambda: self._kept)
+                self._limit()
                 self._papers()
         self._show()
 
@@ -81,6 +84,24 @@ class _Page:
             with box("row"):
                 for ending in ("pdf", "xlsx", "json"):
                     Press(text(f"sheet.page.{ending}"), lambda ending=ending: self._paper(ending))
+
+    def _limit(self) -> None:
+        """The limit of the row that is being read, as it was agreed on."""
+        problem = note("", "bad")
+        problem.set_visibility(False)
+
+        def write() -> None:
+            if self._here is not None:
+                number = self._entries[self._here].row.number
+                agree(self._desk.archive_path, str(self._kept.id), number, str(rule.value or ""))
+                self._kept = find_sheet(self._desk.archive, str(self._kept.id))
+                self._entries = entries(self._kept)
+                rule.value = ""
+                self._show()
+
+        with box("sheet", "section"), box("row"):
+            rule = field(text("sheet.page.limit"))
+            Press(text("sheet.page.limit_press"), tried(write, problem))
 
     def _entered(self, said: str, seen: str, by: str) -> None:
         """A number from the page. While a question is open only an answer to it counts: ``seen`` says whether the

@@ -10,8 +10,10 @@ from nicegui import events, ui
 from waywright.archive import open_archive
 from waywright.clocks import SystemClock
 from waywright.files.sheet_file import TEMPLATES, SheetFile, sheet_of, template
+from waywright.jobs.sheet_content import blank_content
 from waywright.jobs.sheet_files import sheets_listed
 from waywright.jobs.sheet_keep import SheetOrder, begin_sheet
+from waywright.report.sheet_pdf import sheet_pdf
 from waywright.web.desk import Desk
 from waywright.web.elements import Press, To, Words, box, choice, field, file_press, note, row, table, tried
 from waywright.web.frame import head
@@ -49,6 +51,11 @@ def _kept(desk: Desk) -> None:
                     Words(cell, tag="td")
 
 
+def _blank(name: str, machine: str) -> None:
+    """The chosen example as paper to fill with a pencil."""
+    ui.download.content(sheet_pdf(blank_content(template(name), machine or None)), f"{name}.pdf")
+
+
 def _begin(desk: Desk) -> None:
     chosen = {"name": TEMPLATES[0]}
 
@@ -77,4 +84,5 @@ def _begin(desk: Desk) -> None:
         problem.set_visibility(False)
         with box("row"):
             Press(text("sheet.page.begin_press"), tried(lambda: begin(template(chosen["name"])), problem), "next")
+            Press(text("sheet.page.blank"), tried(lambda: _blank(chosen["name"], str(machine.value or "")), problem))
             file_press(text("sheet.page.own_file"), tried(from_file, problem))

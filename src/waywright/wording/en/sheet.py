@@ -92,6 +92,17 @@ TEXT = {
     "sheet.level_rough": (
         "First bring the bed level on three points, all other supports just touching; then read the sheet again."
     ),
+    "sheet.line_kept": "Heights and twist are kept as the line {name!r}: correct it round by round.",
+    "sheet.line_name": "{title}, by level",
+    "sheet.line_method": "one level, turned at every place; sheet sealed {seal}",
+    "sheet.page.level": "What comes next for the bed",
+    "sheet.page.goal": "straightness to be reached, µm",
+    "sheet.page.level_press": "look at the bed",
+    "sheet.page.raise": "Raise support {support} by {mm:.2f} mm.",
+    "sheet.page.to_correct": "plan which supports to turn",
+    "sheet.page.blank": "blank paper",
+    "sheet.page.limit": "limit agreed for this row, in mm",
+    "sheet.page.limit_press": "write the limit",
     "sheet.stage": "{name}: {state}",
     "sheet.stage.rough": "rough level on three points",
     "sheet.stage.contact": "contact of every support",
