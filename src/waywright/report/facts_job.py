@@ -50,7 +50,7 @@ def evidence_rows(content: ReportContent) -> tuple[list[str], Rows]:
     """Tests and gates: where, what, when, by whom, what came out; "anyway" with its reason."""
     say = Saying(content)
     head = [say.of(f"report_job.column_{key}") for key in ("place", "test", "outcome", "found", "when", "by")]
-    return head, [_evidence_row(say, each) for each in content.evidence if not each.repeated]
+    return head, [_evidence_row(say, each) for each in content.evidence if not each.repeated or each.evidence.anyway]
 
 
 def round_parts(content: ReportContent) -> list[dict[str, Any]]:
