@@ -14,12 +14,13 @@ from waywright.archive.contents import content_of
 from waywright.archive.counting import Page, PassCount, found_by_words, pass_counts, subjects_page
 from waywright.archive.faults import told
 from waywright.archive.kinds import kind_of
-from waywright.archive.revisions import Revision, all_holding, holding_under, one_holding, revisions_of
+from waywright.archive.questions import every, one, results_of_machine
+from waywright.archive.revisions import Revision, holding_under, revisions_of
 from waywright.archive.tables import READING
 from waywright.archive.taken import blocks_of, events_of, readings_of
 from waywright.machine import Machine
 from waywright.readings import Reading, StreamBlock
-from waywright.visit import Evidence, Exclusion, Interpretation, Line, Pass, PassEvent, Person, SetUp, Visit
+from waywright.visit import Evidence, Exclusion, Interpretation, KeptResult, Line, Pass, PassEvent, Person, SetUp, Visit
 
 R = TypeVar("R")
 
@@ -32,8 +33,8 @@ class Browsing:
 
     def load(self, wanted: type[R], subject: UUID) -> R:
         """The record of a type that holds for a subject. Raises ArchiveError where there is none."""
-        with self._reading() as connection:
-            found: R = one_holding(connection, kind_of(wanted), subject)
+        with told(self.place):
+            found: R = one(self._engine, kind_of(wanted), subject)
             return found
 
     def history(self, subject: UUID) -> tuple[Revision, ...]:
@@ -43,8 +44,8 @@ class Browsing:
 
     def every(self, wanted: type[R], parent: UUID | None = None) -> tuple[R, ...]:
         """The records of a type that hold, of one parent or all, in the order their last word was recorded."""
-        with self._reading() as connection:
-            return all_holding(connection, kind_of(wanted), parent)
+        with told(self.place):
+            return every(self._engine, kind_of(wanted), parent)
 
     def machines(self) -> tuple[Machine, ...]:
         """All machines, by name."""
@@ -84,8 +85,8 @@ class Browsing:
 
         Raises ArchiveError for a reading whose bytes do not match its seal.
         """
-        with self._reading() as connection:
-            return readings_of(connection, pass_id, with_window)
+        with told(self.place):
+            return readings_of(self._engine, pass_id, with_window)
 
     def exclusions(self, pass_id: UUID) -> tuple[Exclusion, ...]:
         """The exclusions that hold for readings of a pass, in the order recorded."""
@@ -103,6 +104,11 @@ class Browsing:
         with self._reading() as connection:
             return events_of(connection, pass_id)
 
+    def results(self, machine: UUID) -> tuple[KeptResult, ...]:
+        """The kept results of all lines of a machine, in one question."""
+        with told(self.place):
+            return results_of_machine(self._engine, kind_of(KeptResult), machine)
+
     def counts(self, passes: Iterable[UUID]) -> dict[UUID, PassCount]:
         """How many readings each of the passes has; passes without readings are left out."""
         with self._reading() as connection:
@@ -110,13 +116,13 @@ class Browsing:
 
     def page(self, wanted: type[R], after: UUID | None = None, size: int = 50) -> Page[R]:
         """The next records of a type that hold, in the order in which the things began."""
-        with self._reading() as connection:
-            return subjects_page(connection, kind_of(wanted), after, size)
+        with told(self.place):
+            return subjects_page(self._engine, kind_of(wanted), after, size)
 
     def search(self, words: str, size: int = 50) -> tuple[tuple[str, Any], ...]:
         """Kind and record of whatever is described (machines, people, visits, lines ...) with all the words in it."""
-        with self._reading() as connection:
-            return found_by_words(connection, words, size)
+        with told(self.place):
+            return found_by_words(self._engine, words, size)
 
     def content(self, sha256: str) -> bytes:
         """The bytes of an attached file. Raises ArchiveError where they are not there, or not what they were."""

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Generic, TypeVar
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Connection, Select, func, or_, select
+from sqlalchemy import Connection, Engine, Select, bindparam, func, literal_column, or_, select
 
 from waywright.archive.kinds import Kind, decode, kind_named
+from waywright.archive.questions import Question
 from waywright.archive.tables import READING, RECORD, SUBJECT
 
 T = TypeVar("T")
@@ -49,46 +51,60 @@ def pass_counts(connection: Connection, passes: Iterable[UUID]) -> dict[UUID, Pa
     return found
 
 
-def holding(kind: str) -> Select[tuple[UUID, UUID | None, str]]:
-    """Subject, parent and body of the newest revision of every subject of a kind that is not withdrawn."""
+def _newest() -> Select[Any]:
+    """Subject and body of the newest revision of every subject of a kind that is not withdrawn."""
     later = RECORD.alias("later")
     newest = (
-        select(later.c.id).where(later.c.subject == SUBJECT.c.id).order_by(later.c.id.desc()).limit(1).scalar_subquery()
+        select(later.c.id).where(later.c.subject == SUBJECT.c.id).order_by(later.c.id.desc()).limit(literal_column("1"))
     )
     return (
-        select(RECORD.c.subject, RECORD.c.parent, RECORD.c.body)
+        select(RECORD.c.subject, RECORD.c.body)
         .select_from(SUBJECT)
-        .join(RECORD, RECORD.c.id == newest)
-        .where(SUBJECT.c.kind == kind, RECORD.c.body.is_not(None))
+        .join(RECORD, RECORD.c.id == newest.scalar_subquery())
+        .where(SUBJECT.c.kind == bindparam("kind"), RECORD.c.body.is_not(None))
+        .limit(bindparam("size"))
     )
 
 
-def subjects_page(connection: Connection, kind: Kind, after: UUID | None, size: int) -> Page[Any]:
+_PAGE = Question(_newest().order_by(SUBJECT.c.id))
+_NEXT_PAGE = Question(_newest().where(SUBJECT.c.id > bindparam("after")).order_by(SUBJECT.c.id))
+
+
+def subjects_page(engine: Engine, kind: Kind, after: UUID | None, size: int) -> Page[Any]:
     """The next records of a kind that hold, in the order of their ids: the order in which the things began."""
-    question = holding(kind.name).order_by(SUBJECT.c.id).limit(size + 1)
-    if after is not None:
-        question = question.where(SUBJECT.c.id > after)
-    rows = connection.execute(question).all()
-    items = tuple(decode(kind, row.subject, row.body) for row in rows[:size])
-    return Page(items, rows[size - 1].subject if len(rows) > size else None)
+    start = {} if after is None else {"after": after}
+    rows = (_NEXT_PAGE if start else _PAGE).rows(engine, kind=kind.name, size=size + 1, **start)
+    items = tuple(decode(kind, subject, body) for subject, body in rows[:size])
+    return Page(items, items[-1].id if len(rows) > size else None)
 
 
-def found_by_words(connection: Connection, words: str, size: int) -> tuple[tuple[str, Any], ...]:
+def found_by_words(engine: Engine, words: str, size: int) -> tuple[tuple[str, Any], ...]:
     """Kind and record of everything that holds and has all the words in it, machines first; at most ``size``."""
     found: list[tuple[str, Any]] = []
+    several = [_variants(word, engine.dialect.name) for word in words.split()]
+    question = _with_words(engine.dialect.name, tuple(len(each) for each in several))
+    given = {f"word_{n}_{m}": f"%{v}%" for n, each in enumerate(several) for m, v in enumerate(each)}
     for name in _SEARCHED:
-        question = holding(name).order_by(SUBJECT.c.id.desc()).limit(size - len(found))
-        for word in words.split():
-            question = question.where(_has(word))
-        for row in connection.execute(question):
-            found.append((name, decode(kind_named(name), row.subject, row.body)))
+        rows = question.rows(engine, kind=name, size=size - len(found), **given)
+        found += [(name, decode(kind_named(name), subject, body)) for subject, body in rows]
         if len(found) >= size:
             break
     return tuple(found)
 
 
-def _has(word: str) -> ColumnElement[bool]:
-    """The word anywhere in the values, in any case of its letters."""
-    escaped = word.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
-    variants = {escaped, escaped.lower(), escaped.upper(), escaped.title()}
-    return or_(*(RECORD.c.body.ilike(f"%{variant}%", escape="\\") for variant in sorted(variants)))
+@lru_cache(maxsize=64)
+def _with_words(dialect: str, variants: tuple[int, ...]) -> Question:
+    """The question for so many words, each in so many ways of writing it."""
+    wanted = _newest().order_by(SUBJECT.c.id.desc())
+    like = RECORD.c.body.like if dialect == "sqlite" else RECORD.c.body.ilike
+    for n, count in enumerate(variants):
+        wanted = wanted.where(or_(*(like(bindparam(f"word_{n}_{m}"), escape="!") for m in range(count))))
+    return Question(wanted)
+
+
+def _variants(word: str, dialect: str) -> list[str]:
+    """SQLite knows capitals of the Latin alphabet only: other letters are looked for in every way of writing them."""
+    escaped = word.replace("!", "!!").replace("%", "!%").replace("_", "!_")
+    if dialect != "sqlite" or word.isascii():
+        return [escaped]
+    return sorted({escaped, escaped.lower(), escaped.upper(), escaped.title()})

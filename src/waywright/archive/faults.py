@@ -55,6 +55,10 @@ def told(place: str) -> Iterator[None]:
         raise _as_archive_error(error.orig or error, place) from error
     except (sqlite3.Error, OSError) as error:
         raise _as_archive_error(error, place) from error
+    except Exception as error:  # a driver of a server, which need not be installed
+        if hasattr(error, "sqlstate"):
+            raise _as_archive_error(error, place) from error
+        raise
 
 
 def _as_archive_error(error: BaseException, place: str) -> ArchiveError:

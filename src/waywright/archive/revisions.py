@@ -137,14 +137,6 @@ def holding_under(connection: Connection, kind: Kind, parents: Select[Any]) -> t
     return tuple(decode(kind, row.subject, row.body) for row in connection.execute(wanted))
 
 
-def one_holding(connection: Connection, kind: Kind, subject: UUID) -> Any:
-    """The record of a subject that holds. Raises ArchiveError where there is none."""
-    row = connection.execute(_holding(kind).where(RECORD.c.subject == subject)).one_or_none()
-    if row is None:
-        raise ArchiveError("archive.unknown", kind=kind.name, id=subject)
-    return decode(kind, subject, row.body)
-
-
 def revisions_of(connection: Connection, subject: UUID) -> tuple[Revision, ...]:
     """Every revision of a subject, oldest first."""
     wanted = (

@@ -9,14 +9,15 @@ from typing import Any
 from uuid import UUID
 
 import msgspec
-from sqlalchemy import Connection, insert, select
+from sqlalchemy import Connection, Engine, insert, select
 
 from waywright.archive.kinds import decode_event, encode_event
+from waywright.archive.questions import READINGS, WITH_WINDOW
 from waywright.archive.tables import PASS_EVENT, READING, STREAM_BLOCK, SUBJECT, AnyRow
 from waywright.archive.windows import pack_window, unpack_window
 from waywright.errors import ArchiveError
 from waywright.readings import Reading, StreamBlock, canonical_bytes, packed, read_canonical, sealed_hash, unpacked
-from waywright.readings.canonical import NO_HASH
+from waywright.readings.canonical import NO_HASH, read_sealed
 from waywright.visit import PassEvent
 
 
@@ -63,21 +64,30 @@ def reading_row(reading: Reading, tail: Tail) -> dict[str, Any]:
     }
 
 
-def readings_of(connection: Connection, pass_id: UUID, with_window: bool) -> tuple[Reading, ...]:
+def readings_of(engine: Engine, pass_id: UUID, with_window: bool) -> tuple[Reading, ...]:
     """The readings of a pass in the order taken. Raises ArchiveError for one whose bytes do not match its seal."""
-    columns = [READING.c.pass_id, READING.c.number, READING.c.hash, READING.c.body]
-    wanted = select(*columns, READING.c.window) if with_window else select(*columns)
-    rows = connection.execute(wanted.where(READING.c.pass_id == pass_id).order_by(READING.c.number))
-    return tuple(_reading(row, with_window) for row in rows)
+    if not with_window:
+        return tuple(_reading(pass_id, *row) for row in READINGS.rows(engine, pass_id=pass_id))
+    return tuple(_with_window(pass_id, *row) for row in WITH_WINDOW.rows(engine, pass_id=pass_id))
 
 
-def _reading(row: AnyRow, with_window: bool) -> Reading:
+def _reading(pass_id: UUID, number: int, sealed: bytes, body: bytes) -> Reading:
+    if isinstance(body, bytes) and sealed_hash(body) == sealed:
+        return read_sealed(body, sealed)
     try:
-        reading = read_canonical(row.body, unpack_window(row.window) if with_window else ())
+        read_canonical(body)
+    except (ValueError, TypeError) as error:
+        raise ArchiveError("archive.check_unreadable", pass_id=pass_id, number=number) from error
+    raise ArchiveError("archive.check_seal", pass_id=pass_id, number=number)
+
+
+def _with_window(pass_id: UUID, number: int, sealed: bytes, body: bytes, window: bytes | None) -> Reading:
+    try:
+        reading = read_canonical(body, unpack_window(window))
     except (ValueError, TypeError, zlib.error, msgspec.MsgspecError) as error:
-        raise ArchiveError("archive.check_unreadable", pass_id=row.pass_id, number=row.number) from error
-    if reading.hash != row.hash or (with_window and canonical_bytes(reading) != row.body):
-        raise ArchiveError("archive.check_seal", pass_id=row.pass_id, number=row.number)
+        raise ArchiveError("archive.check_unreadable", pass_id=pass_id, number=number) from error
+    if reading.hash != sealed or canonical_bytes(reading) != body:
+        raise ArchiveError("archive.check_seal", pass_id=pass_id, number=number)
     return reading
 
 

@@ -21,7 +21,10 @@ from __future__ import annotations
 import hashlib
 import struct
 import unicodedata
+from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
+from typing import Any, NamedTuple
 from uuid import UUID
 
 import numpy as np
@@ -32,6 +35,8 @@ from waywright.readings.records import ChannelValue, Reading, Trace
 MAGIC = b"WWR1"
 NO_HASH = bytes(32)
 _NO_ID = UUID(int=0)
+_NO_ID_BYTES = bytes(16)
+_COUNT, _PLACE, _MIDDLE, _VALUE = (struct.Struct(layout) for layout in ("<I", "<Id", "<qq16sI", "<ddI"))
 
 
 def seal(reading: Reading, previous: Reading | None) -> Reading:
@@ -70,33 +75,113 @@ def read_canonical(data: bytes, window: tuple[Trace, ...] = ()) -> Reading:
 
     Raises ValueError if the bytes are not canonical bytes of this version.
     """
-    cursor = _Cursor(data)
-    if cursor.take(4) != MAGIC:
-        raise ValueError("not the canonical bytes of a reading")
-    identity, pass_id = UUID(bytes=cursor.take(16)), UUID(bytes=cursor.take(16))
-    number, position_mm = cursor.unpack("<Id")
-    direction, taken_by = cursor.text(), cursor.text()
-    began, ended = cursor.unpack("<qq")
-    supersedes = UUID(bytes=cursor.take(16))
-    values = tuple(_read_value(cursor) for _ in range(cursor.unpack("<I")[0]))
-    for _ in range(cursor.unpack("<I")[0]):
-        cursor.text()
-        cursor.take(36)
-    return Reading(
-        id=identity,
-        pass_id=pass_id,
-        number=number,
-        position_mm=position_mm,
-        direction=direction or None,
-        values=values,
-        began_utc=from_utc_microseconds(began),
-        ended_utc=from_utc_microseconds(ended),
-        taken_by=taken_by,
-        supersedes=None if supersedes == _NO_ID else supersedes,
-        window=window,
-        previous_hash=cursor.rest(32),
-        hash=sealed_hash(data),
+    try:
+        if data[:4] != MAGIC:
+            raise ValueError("not the canonical bytes of a reading")
+        reading, at = _read(data, sealed_hash(data), window)
+        (count,) = _COUNT.unpack_from(data, at)
+        at += 4
+        for _ in range(count):
+            at += 4 + _COUNT.unpack_from(data, at)[0] + 36
+    except struct.error as error:
+        raise ValueError("canonical bytes end too early") from error
+    if len(data) != at + 32:
+        raise ValueError("canonical bytes end too early or are followed by something else")
+    return reading
+
+
+def read_sealed(data: bytes, seal: bytes) -> Reading:
+    """The reading, without its samples, of canonical bytes whose SHA-256 is known to be ``seal``.
+
+    What was sealed was canonical, so nothing else is looked at. Opening a line reads thousands, and those of a pass
+    differ in numbers alone: what is between the numbers is read once and then only compared.
+    """
+    layout = _layouts.get(len(data))
+    if layout is not None:
+        identity, pass_id, number, position_mm, head, began, ended, supersedes, count, *rest = layout.parts(data)
+        if head == layout.head and count == len(layout.names) and tuple(rest[::4]) == layout.raw_names:
+            return Reading(
+                UUID(bytes=identity),
+                _pass_id(pass_id),
+                number,
+                position_mm,
+                layout.direction,
+                tuple(map(ChannelValue, layout.names, rest[1::4], rest[2::4], rest[3::4])),
+                from_utc_microseconds(began),
+                from_utc_microseconds(ended),
+                layout.taken_by,
+                None if supersedes == _NO_ID_BYTES else UUID(bytes=supersedes),
+                (),
+                data[-32:],
+                seal,
+            )
+    reading = _read(data, seal, ())[0]
+    _layouts[len(data)] = _Layout.of(reading)
+    return reading
+
+
+class _Layout(NamedTuple):
+    """Where the numbers of a reading lie among its texts."""
+
+    parts: Callable[[bytes], tuple[Any, ...]]
+    head: bytes
+    direction: str | None
+    taken_by: str
+    names: tuple[str, ...]
+    raw_names: tuple[bytes, ...]
+
+    @classmethod
+    def of(cls, reading: Reading) -> _Layout:
+        """The layout of a reading, and of all that differ from it in numbers alone."""
+        head = _text(reading.direction) + _text(reading.taken_by)
+        names = tuple(value.channel for value in reading.values)
+        raw = tuple(_text(name) for name in names)
+        layout = f"<4x16s16sId{len(head)}sqq16sI" + "".join(f"{len(name)}sddI" for name in raw)
+        return cls(struct.Struct(layout).unpack_from, head, reading.direction, reading.taken_by, names, raw)
+
+
+_layouts: dict[int, _Layout] = {}
+
+
+def _read(data: bytes, seal: bytes, window: tuple[Trace, ...]) -> tuple[Reading, int]:
+    """The reading and where its traces begin; written without calls, because it is what opening a line waits for."""
+    number, position_mm = _PLACE.unpack_from(data, 36)
+    (length,) = _COUNT.unpack_from(data, 48)
+    at = 52 + length
+    direction = data[52:at].decode()
+    (length,) = _COUNT.unpack_from(data, at)
+    taken_by = data[at + 4 : at + 4 + length].decode()
+    at += 4 + length
+    began, ended, supersedes, count = _MIDDLE.unpack_from(data, at)
+    at += _MIDDLE.size
+    values = []
+    for _ in range(count):
+        (length,) = _COUNT.unpack_from(data, at)
+        at += 4 + length
+        values.append(ChannelValue(data[at - length : at].decode(), *_VALUE.unpack_from(data, at)))
+        at += _VALUE.size
+    reading = Reading(
+        UUID(bytes=data[4:20]),
+        _pass_id(data[20:36]),
+        number,
+        position_mm,
+        direction or None,
+        tuple(values),
+        from_utc_microseconds(began),
+        from_utc_microseconds(ended),
+        taken_by,
+        None if supersedes == _NO_ID_BYTES else UUID(bytes=supersedes),
+        window,
+        data[-32:],
+        seal,
     )
+    return reading, at
+
+
+@lru_cache(maxsize=64)
+def _pass_id(stored: bytes) -> UUID:
+    """The same for all readings of a pass."""
+    return UUID(bytes=stored)
 
 
 def _text(value: str | None) -> bytes:
@@ -109,40 +194,8 @@ def _value_bytes(value: ChannelValue) -> bytes:
     return _text(value.channel) + numbers
 
 
-def _read_value(cursor: _Cursor) -> ChannelValue:
-    return ChannelValue(cursor.text(), *cursor.unpack("<ddI"))
-
-
 def _trace_bytes(trace: Trace) -> bytes:
     digest = hashlib.sha256()
     for numbers in (trace.time_s, trace.value):
         digest.update(np.ascontiguousarray(numbers, dtype="<f8").tobytes())
     return _text(trace.channel) + struct.pack("<I", len(trace.time_s)) + digest.digest()
-
-
-class _Cursor:
-    """Reads canonical bytes from front to back."""
-
-    def __init__(self, data: bytes) -> None:
-        self._data = data
-        self._at = 0
-
-    def take(self, count: int) -> bytes:
-        piece = self._data[self._at : self._at + count]
-        if len(piece) != count:
-            raise ValueError("canonical bytes end too early")
-        self._at += count
-        return piece
-
-    def unpack(self, layout: str) -> tuple[int, ...]:
-        return struct.unpack(layout, self.take(struct.calcsize(layout)))
-
-    def text(self) -> str:
-        (length,) = self.unpack("<I")
-        return self.take(length).decode()
-
-    def rest(self, count: int) -> bytes:
-        piece = self.take(count)
-        if self._at != len(self._data):
-            raise ValueError("canonical bytes are followed by something else")
-        return piece
