@@ -87,7 +87,8 @@ def _on_bed(measured: MeasuredLine, x: Floats) -> Floats:
 
 
 def _gauge(bed: Bed | None) -> float:
-    return float((bed.gauge_mm or bed.row_distance_mm) if bed else 0.0) or _GAUGE_MM
+    known = (bed.gauge_mm or bed.row_distance_mm) if bed else None
+    return known or _GAUGE_MM
 
 
 def _lifts(shape: dict[str, Any], gauge_mm: float) -> tuple[Floats, Floats]:

@@ -181,5 +181,5 @@ def file_press(
     upload = ui.upload(multiple=multiple, auto_upload=True, on_upload=on_upload).props(f'accept="{accept}"')
     upload.classes("unseen")
     press = Press(words)
-    press.on("click", js_handler=f"() => getElement({upload.id}).pickFiles()")
+    press.on("click", js_handler=f"() => runMethod({upload.id}, 'pickFiles', [])")
     return press

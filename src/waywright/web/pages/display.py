@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 
 from nicegui import ui
 
@@ -35,7 +36,7 @@ def _choices(now: Display) -> None:
         ("place", _units(PLACES)),
     ):
         Words(text(f"display.{name}"), tag="h3")
-        choice(options, getattr(now, name), lambda to, name=name: _keep(now, name, to), text(f"display.{name}"))
+        choice(options, getattr(now, name), partial(_keep, now, name), text(f"display.{name}"))
 
 
 def _units(units: dict[str, Unit]) -> list[tuple[str, str]]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from fastapi import Response
-from nicegui import ui
+from nicegui import background_tasks, ui
 
 from waywright.clocks import SystemClock
 from waywright.errors import WaywrightError
@@ -32,15 +32,14 @@ from waywright.wording import text
 def register(desk: Desk, shelf: ReportShelf) -> None:
     """The page at ``/line/<id>/prove``."""
 
-    @ui.page("/line/{identity}/prove", response_timeout=30.0)
-    async def prove(identity: str) -> Response | None:
+    @ui.page("/line/{identity}/prove")
+    def prove(identity: str) -> Response | None:
         try:
             machine, _, line = desk.line(identity)
         except WaywrightError as error:
             return nothing_here(error)
         head(text("web.prove"), line=line, machine=machine, here="prove")
-        page = ProvePage(desk, shelf, machine, line)
-        await page.show()
+        ProvePage(desk, shelf, machine, line).show()
         return None
 
 
@@ -57,6 +56,7 @@ class ProvePage:
 
     def __init__(self, desk: Desk, shelf: ReportShelf, machine: Machine, line: Line) -> None:
         self._desk, self._shelf, self._machine, self._line = desk, shelf, machine, line
+        self._asked = 0
         self._wish = Wish(language=display().language)  # type: ignore[arg-type]
         self._drawing = WayDrawing(machine, lambda support, at: open_thing(desk, machine, line, support, at))
         with box("page wide-left"):
@@ -83,12 +83,12 @@ class ProvePage:
             choice(languages, self._wish.language, lambda to: self._wished(language=to), text("prove.language"))
             choice(papers, self._wish.paper, lambda to: self._wished(paper=to), text("prove.paper"))
 
-    async def _wished(self, **wanted: Any) -> None:
+    def _wished(self, **wanted: Any) -> None:
         self._wish = replace(self._wish, **wanted)
-        await self.show()
+        self.show()
 
-    async def show(self) -> None:
-        """The report of now, and what it lacks."""
+    def show(self) -> None:
+        """What the report lacks, at once; its pages as soon as they are set."""
         measured = self._desk.measured(self._line)
         columns = columns_of(measured)
         if not columns:
@@ -96,13 +96,25 @@ class ProvePage:
             return
         self._show_files()
         self._show_missing(measured)
+        self._drawing.show(mean_scene(measured, columns[0].code, self._wish.reference))
+        self._asked += 1
+        self._paper.clear()
+        with self._paper:
+            Words(text("prove.setting"), "mute")
+        background_tasks.create(self._set(self._asked), name="report")
+
+    async def _set(self, asked: int) -> None:
+        """The pages; what was asked meanwhile comes first."""
         try:
-            self._drawing.show(mean_scene(measured, columns[0].code, self._wish.reference))
-            pages = await self._shelf.pictures(self._line, self._wish)
+            pages, problem = await self._shelf.pictures(self._line, self._wish), ""
         except WaywrightError as error:
+            pages, problem = (), str(error)
+        if asked != self._asked or self._paper.is_deleted:
+            return
+        if problem:
             self._paper.clear()
             with self._paper:
-                note(str(error), "bad")
+                note(problem, "bad")
             return
         self._show_paper(len(pages))
 
@@ -166,7 +178,7 @@ class ProvePage:
             press = Press(text("web.record"), lambda: self._record(missing, measured)).mark(f"record-{gap.name}")
             press._props["aria-label"] = f"{text('web.record')}: {label}"
 
-    async def _record(self, missing: _Missing, measured: MeasuredLine) -> None:
+    def _record(self, missing: _Missing, measured: MeasuredLine) -> None:
         try:
             add_later(self._desk.archive, measured, missing.gap.name, missing.value, SystemClock())
         except WaywrightError as error:
@@ -174,7 +186,7 @@ class ProvePage:
                 note(str(error), "bad").move(target_index=0)
             return
         self._desk.touched()
-        await self.show()
+        self.show()
 
     def _later(self, measured: MeasuredLine) -> None:
         entries = later_entries(self._desk.archive, measured)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Callable
 
 from nicegui import events, ui
 
@@ -15,7 +15,7 @@ from waywright.web.elements import Press, Words, box, field, file_press, note, t
 from waywright.wording import text
 
 
-def notes_sheet(desk: Desk, line: Line, shown: Callable[[], Awaitable[None]]) -> None:
+def notes_sheet(desk: Desk, line: Line, shown: Callable[[], None]) -> None:
     """What the report says in words: limitations, safety, what was not corrected, the customer's reservations."""
     with box("sheet", "section"):
         Words(text("prove.notes"), tag="h2")
@@ -26,12 +26,12 @@ def notes_sheet(desk: Desk, line: Line, shown: Callable[[], Awaitable[None]]) ->
         problem = note("", "bad")
         problem.set_visibility(False)
 
-        async def add() -> None:
+        def add() -> None:
             add_note(str(kind.value), str(words.value or ""), line=str(line.id), path=desk.archive_path)
             words.value = ""
             desk.touched()
             _list_notes(desk, line, listed)
-            await shown()
+            shown()
 
         Press(text("prove.add_note"), tried(add, problem))
     _list_notes(desk, line, listed)

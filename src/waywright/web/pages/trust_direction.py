@@ -45,7 +45,7 @@ class DirectionSheet:
             return
         with box("sheet", "section"):
             Words(text("trust.direction_words"), "mute", "p")
-            self._moves = {name: _Move(self, name, *rest) for name, *rest in _MOVES}
+            self._moves = {name: _Move(self, name, way, size, off) for name, way, size, off in _MOVES}
             self._problem = note("", "bad")
             self._problem.set_visibility(False)
             with box("row"):

@@ -8,6 +8,7 @@ from fastapi import Response
 from nicegui import ui
 
 from waywright.clocks import SystemClock
+from waywright.drawing import WayScene
 from waywright.errors import BadInput, WaywrightError
 from waywright.files.plan_template import template_names
 from waywright.jobs.people import person_named
@@ -22,7 +23,6 @@ from waywright.web.elements import Press, To, Words, box, field, note, tried
 from waywright.web.frame import WayDrawing, head
 from waywright.web.pages.start import line_row
 from waywright.web.plain_page import nothing_here
-from waywright.web.scenes import WayScene
 from waywright.wording import text
 
 PARTIES = ("customer", "technician", "maker")

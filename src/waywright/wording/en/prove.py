@@ -15,6 +15,7 @@ TEXT = {
     "prove.no_direction": "No direction test was made: the signs rest on how the detector is said to be mounted.",
     "prove.no_steadiness": "No steadiness was recorded.",
     "prove.make_it": "make it",
+    "prove.setting": "The pages of the report are being set …",
     "prove.notes": "In your words",
     "prove.kind": "kind",
     "prove.kind_limitation": "limitation",
