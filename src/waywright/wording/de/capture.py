@@ -63,4 +63,7 @@ TEXT = {
         "Der Kanal {channel} kommt von zwei Instrumenten. Geben Sie einem davon in seiner Beschreibung einen anderen "
         "Namen."
     ),
+    "capture.computer_slept": (
+        "Der Rechner lief {gone_s:.0f} s lang nicht, wahrscheinlich schlief er. Währenddessen wurde nichts gelesen."
+    ),
 }

@@ -28,4 +28,5 @@ TEXT = {
     "phones.phone_title": "Zahlen",
     "phones.phone_waits": "Es sind keine Instrumente verbunden. Sobald welche da sind, erscheinen die Zahlen hier.",
     "phones.phone_taken": "genommen",
+    "phones.support": "Aufstellelement",
 }

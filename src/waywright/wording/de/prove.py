@@ -17,6 +17,7 @@ TEXT = {
     ),
     "prove.no_steadiness": "Es wurde keine Ruhe aufgezeichnet.",
     "prove.make_it": "nachholen",
+    "prove.setting": "Die Seiten des Berichts werden gesetzt …",
     "prove.notes": "In Ihren Worten",
     "prove.kind": "Art",
     "prove.kind_limitation": "Einschränkung",

@@ -4,35 +4,35 @@ TEXT = {
     "rounds.begin": "diese Runde beginnen",
     "rounds.open": "Runde {number}",
     "rounds.answer": "was getan wurde, in wenigen Worten",
-    "rounds.answer_limit": "was der Hersteller erlaubt, etwa 200 oder 0.2 mm",
+    "rounds.answer_limit": "was der Hersteller erlaubt, etwa 200 oder 0,2 mm",
     "rounds.confirm": "bestätigen",
-    "rounds.park": "Stellen Sie den Schlitten nahe {position_mm} mm ab und lassen Sie ihn dort.",
-    "rounds.begin_support": "Drehen beginnen: die Anzeige von jetzt ist der Anfang",
-    "rounds.no_reading": "Jetzt wird keine Höhe gelesen: drehen Sie um das Maß auf dem Blatt.",
+    "rounds.park": "Den Schlitten bei {position_mm} mm abstellen und dort lassen.",
+    "rounds.begin_support": "mit Drehen beginnen: der Messwert von jetzt ist der Anfang",
+    "rounds.no_reading": "Jetzt wird keine Höhe gelesen: um den Betrag auf dem Blatt drehen.",
     "rounds.of_target": "µm von",
     "rounds.there": "erreicht: nicht weiterdrehen",
-    "rounds.by_amount": "um das Maß auf dem Blatt",
+    "rounds.by_amount": "um den Betrag auf dem Blatt",
     "rounds.turns_to_go": "noch {turns} Umdrehung · {direction}",
     "rounds.degrees_to_go": "noch {degrees:.0f}° · {direction}",
     "rounds.clockwise": "im Uhrzeigersinn",
     "rounds.anticlockwise": "gegen den Uhrzeigersinn",
-    "rounds.speak": "den Rest ansagen",
-    "rounds.practice_drives": "beim Üben: den Schlitten dort abstellen",
-    "rounds.practice_turns": "beim Üben: der Monteur dreht",
+    "rounds.speak": "die fehlende Drehung ansagen",
+    "rounds.practice_drives": "zum Üben: den Schlitten dort abstellen",
+    "rounds.practice_turns": "zum Üben: der Monteur dreht",
     "rounds.otherwise": "es wurde anders gemacht",
-    "rounds.done_um": "wirklich verstellt, µm",
+    "rounds.done_um": "wirklich bewegt, µm",
     "rounds.remark": "Bemerkung",
-    "rounds.keep_otherwise": "so behalten, nächstes Aufstellelement",
+    "rounds.keep_otherwise": "so aufbewahren, nächstes Aufstellelement",
     "rounds.does_not_move": "es bewegt sich nicht",
     "rounds.before_measuring": (
-        "Jedes Aufstellelement von Hand prüfen: jedes muss tragen. Warten, bis sich das Bett gesetzt hat, dann "
-        "dieselbe Linie noch einmal messen."
+        "Jedes Aufstellelement von Hand prüfen: jedes muss tragen. Warten, bis sich das Bett gesetzt hat, dann dieselbe "
+        "Linie noch einmal messen."
     ),
-    "rounds.measured_after": "Gemessen nach Runde {number}",
+    "rounds.measured_after": "Nach Runde {number} gemessen",
     "rounds.learn_words": (
-        "Die Messwerte vor und nach der Runde sagen, wie steif das Bett wirklich ist; darauf beruht der nächste Plan."
+        "Die Messwerte vor und nach der Runde sagen, wie steif das Bett wirklich ist; darauf ruht der nächste Plan."
     ),
-    "rounds.learn": "was lehrt die Runde?",
+    "rounds.learn": "was hat die Runde gezeigt?",
     "rounds.history": "Runde für Runde",
     "rounds.column_round": "Runde",
     "rounds.column_before": "vorher, µm",
@@ -40,28 +40,24 @@ TEXT = {
     "rounds.column_after": "gelesen, µm",
     "rounds.column_supports": "Aufstellelemente",
     "rounds.not_measured": "noch nicht",
-    "rounds.surprise": "Runde {number} kam anders heraus, als sie sollte.",
-    "rounds.as_believed": "Runde {number} kam heraus wie angenommen.",
-    "rounds.details": "Runde {number}: Verstellungen und Bestätigungen",
-    "rounds.move": "Aufstellelement {support}: verlangt {asked} µm, getan {done}.",
+    "rounds.surprise": "Runde {number} ist anders ausgegangen, als sie sollte.",
+    "rounds.as_believed": "Runde {number} ist ausgegangen wie angenommen.",
+    "rounds.details": "Runde {number}: Bewegungen und Bestätigungen",
+    "rounds.move": "Aufstellelement {support}: verlangt {asked} µm, ausgeführt {done}.",
     "rounds.not_told": "nicht gesagt",
     "rounds.alarm_in": "Runde {number}: {sentence}",
     "rounds.alarm_title": "Halt",
     "rounds.alarm_seen": "gesehen; dieses Aufstellelement neu beginnen",
-    "rounds.alarm_moved": (
-        "Der Schlitten hat sich um {moved_mm:.1f} mm bewegt, während ein Aufstellelement verstellt wurde."
-    ),
-    "rounds.alarm_jump": (
-        "Die Anzeige ist an Aufstellelement {support} um {jump_um:+.0f} µm gesprungen: etwas ist verrutscht."
-    ),
+    "rounds.alarm_moved": "Der Schlitten hat sich um {moved_mm:.1f} mm bewegt, während gedreht wurde.",
+    "rounds.alarm_jump": "Der Messwert ist bei Aufstellelement {support} um {jump_um:+.0f} µm gesprungen: etwas ist gerutscht.",
     "rounds.alarm_wrong_way": (
-        "Die Anzeige läuft um {gone_um:.0f} µm in die falsche Richtung: ist es Aufstellelement {support}, und wird es "
+        "Der Messwert läuft um {gone_um:.0f} µm in die falsche Richtung: ist es Aufstellelement {support}, und wird es "
         "richtig herum gedreht?"
     ),
-    "rounds.bow_title": "Ist dieser Bogen der des Betts?",
+    "rounds.bow_title": "Gehört dieser Bogen dem Bett?",
     "rounds.bow_words": (
-        "Die Linie ist über {length_m:.1f} m um {bow_um:+.0f} µm gebogen. Wärme, Luft und Detektor machen dieselbe "
-        "Form; für das Wetter darf kein Aufstellelement verstellt werden."
+        "Die Linie ist um {bow_um:+.0f} µm über {length_m:.1f} m gebogen. Wärme, Luft und der Detektor machen dieselbe "
+        "Form; für das Wetter darf kein Aufstellelement gedreht werden."
     ),
     "rounds.bow_cause": "was einen Bogen machen kann",
     "rounds.bow_makes": "macht, µm",
@@ -69,22 +65,22 @@ TEXT = {
     "rounds.bow_known": "bekannt durch",
     "rounds.measured": "gemessen",
     "rounds.assumed": "angenommen",
-    "rounds.bow_why": "warum trotzdem verstellt wird",
+    "rounds.bow_why": "warum trotzdem gedreht wird",
     "rounds.bow_anyway": "weiter zum Plan",
     "rounds.else_title": "Was Aufstellelemente nicht können",
-    "rounds.else_shims": "ein Beilagenpaket",
+    "rounds.else_shims": "ein Paket Passbleche",
     "rounds.else_scraping": "Schaben",
     "rounds.else_table": "eine Tabelle für die Steuerung",
     "rounds.shim_wanted": "gewünscht, µm",
-    "rounds.shim_stock": "Folien zur Hand, µm x Anzahl",
-    "rounds.shim_pack": "{foils} µm; um {off} µm daneben.",
-    "rounds.way_width": "Breite der Bahn, mm",
-    "rounds.scraping": "{volume:.0f} mm³ im Ganzen, höchstens {deepest:.0f} µm tief.",
+    "rounds.shim_stock": "vorhandene Bleche, µm x Anzahl",
+    "rounds.shim_pack": "{foils} µm; Abweichung {off} µm.",
+    "rounds.way_width": "Breite der Führung, mm",
+    "rounds.scraping": "{volume:.0f} mm³ insgesamt, höchstens {deepest:.0f} µm tief.",
     "rounds.at_mm": "bei, mm",
     "rounds.take_off": "abtragen, µm",
     "rounds.spacing": "Abstand, mm",
     "rounds.table_repeats": (
-        "Höchstens {repeatable:.1f} µm kommen in jedem Durchgang wieder; ein einzelner streut um {scatter:.1f} µm."
+        "Höchstens {repeatable:.1f} µm kehren in jedem Durchgang wieder; ein einzelner streut um {scatter:.1f} µm."
     ),
     "rounds.table_file": "Tabelle, CSV",
     "rounds.work_out": "ausrechnen",

@@ -299,4 +299,6 @@ TEXT = {
     "web.keep_reading": "diesen Messwert behalten",
     "web.pass_complete": "der Durchgang ist vollständig",
     "web.not_a_number": "Füllen Sie jede Zahl dieses Messwerts aus.",
+    "web.fingerprint": "Telefone warnen, dass niemand für diesen Rechner bürgt. SHA-256 seines Zertifikats: {address}",
+    "web.battery_low": "Der Akku dieses Rechners steht bei {percent} %. Einstecken: der Durchgang braucht ihn.",
 }
