@@ -48,11 +48,11 @@ def ask_confirmations(wanted: str | None, by: str | None, place: str | None) -> 
     from waywright.errors import BadInput
     from waywright.jobs.confirming import unconfirmed
     from waywright.jobs.evidence import person_named
-    from waywright.jobs.remember import archive_path
+    from waywright.jobs.remember import archive_place
     from waywright.jobs.rounds import confirm, round_named
 
     clock, page = SystemClock(), show.console()
-    with open_archive(archive_path(place), clock=clock) as opened:
+    with open_archive(archive_place(place), clock=clock) as opened:
         made = round_named(opened, wanted)
         person = person_named(opened, by, clock.utc())
         while open_ones := unconfirmed(made):
@@ -80,11 +80,11 @@ def told(support: str, wanted: str | None, by_um: float | None, note: str | None
     """Keep what the fitter says of one support."""
     from waywright.archive import open_archive
     from waywright.clocks import SystemClock
-    from waywright.jobs.remember import archive_path
+    from waywright.jobs.remember import archive_place
     from waywright.jobs.rounds import round_named, turned
 
     clock = SystemClock()
-    with open_archive(archive_path(place), clock=clock) as opened:
+    with open_archive(archive_place(place), clock=clock) as opened:
         made = turned(opened, round_named(opened, wanted), support, by_um, clock, note)
     move = next(each for each in made.moves if each.support == support)
     show.console().print(text("adjust.told", support=support, done_um=move.done_um, asked_um=move.asked_um))
@@ -101,11 +101,11 @@ def turn_live(
     """The live view of one support; Enter ends it, and takes an alarm as seen."""
     from waywright.archive import open_archive
     from waywright.jobs.adjusting import LiveAdjusting
-    from waywright.jobs.remember import archive_path
+    from waywright.jobs.remember import archive_place
     from waywright.jobs.rounds import round_named
 
     clock, view = _clock(factor), LiveView()
-    with open_archive(archive_path(place), clock=clock) as opened, view:
+    with open_archive(archive_place(place), clock=clock) as opened, view:
         made = round_named(opened, wanted)
         live = LiveAdjusting(opened, made, support, instruments, clock, view.show, sinks_um)
 
@@ -129,10 +129,10 @@ def watch_night(
     from waywright.jobs.evidence import sentences
     from waywright.jobs.measured import find_line
     from waywright.jobs.overnight import keep_watch, watch_overnight
-    from waywright.jobs.remember import archive_path
+    from waywright.jobs.remember import archive_place
 
     clock, page = _clock(factor), show.console()
-    with open_archive(archive_path(place), clock=clock) as opened:
+    with open_archive(archive_place(place), clock=clock) as opened:
         begun = resume(opened, find_line(opened, line), tuple(instruments))
         stop = asyncio.Event()
 

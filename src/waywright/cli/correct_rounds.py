@@ -66,7 +66,7 @@ def line(
     from waywright.jobs.correct import CorrectionOrder, correction_of_line, names, summary
     from waywright.jobs.fitters_sheet import write_sheet
     from waywright.jobs.measured import find_line, measured_line
-    from waywright.jobs.remember import archive_path
+    from waywright.jobs.remember import archive_place
     from waywright.jobs.rounds import belief_for, keep_plan, with_cautions
     from waywright.wording import text
 
@@ -79,7 +79,7 @@ def line(
         crown_um=crown_um,
         settling_um=settling_um,
     )
-    with open_archive(archive_path(archive), clock=clock) as opened:
+    with open_archive(archive_place(archive), clock=clock) as opened:
         measured = measured_line(opened, find_line(opened, line))
         belief, cautions = belief_for(opened, measured, clock.utc())
         found = with_cautions(correction_of_line(measured, order, belief), cautions)
@@ -106,10 +106,10 @@ def rounds(*, archive: ArchivePlace = None, json: Json = False) -> None:
     from waywright.archive import open_archive
     from waywright.cli import show
     from waywright.cli.adjust_view import print_rounds
-    from waywright.jobs.remember import archive_path
+    from waywright.jobs.remember import archive_place
     from waywright.jobs.rounds import rounds_of
 
-    with open_archive(archive_path(archive)) as opened:
+    with open_archive(archive_place(archive)) as opened:
         found = [each for visit in opened.visits() for each in rounds_of(opened, visit.id)]
     if json:
         show.print_json(found)
@@ -228,11 +228,11 @@ def learn(
     from waywright.cli.adjust_view import print_learnt
     from waywright.clocks import SystemClock
     from waywright.jobs.measured import find_line, measured_line
-    from waywright.jobs.remember import archive_path
+    from waywright.jobs.remember import archive_place
     from waywright.jobs.rounds import measured_again, round_named
 
     clock = SystemClock()
-    with open_archive(archive_path(archive), clock=clock) as opened:
+    with open_archive(archive_place(archive), clock=clock) as opened:
         after = measured_line(opened, find_line(opened, line))
         made, _ = measured_again(opened, round_named(opened, round), after, clock, after.visit.technician_id)
     if json:

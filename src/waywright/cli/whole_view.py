@@ -15,11 +15,11 @@ from waywright.wording import text
 
 if TYPE_CHECKING:
     from waywright.capture import Watcher
-    from waywright.correct import Cause
     from waywright.jobs.begin import Begun
     from waywright.jobs.correct import Correction
     from waywright.jobs.practise_correct import RoundDone, WholeOutcome
     from waywright.visit import ReadingSink
+    from waywright.visit.adjustment import NamedCause
 
 
 def run(folder: Path, *, factor: float, as_json: bool) -> None:
@@ -62,7 +62,7 @@ def _print_round(done: RoundDone) -> None:
             page.print("- " + _cause(each))
 
 
-def _cause(cause: Cause) -> str:
+def _cause(cause: NamedCause) -> str:
     facts = {"support": cause.support, "other": cause.other or "", "probability": cause.probability}
     return text(f"correct.{cause.kind}", **facts)
 

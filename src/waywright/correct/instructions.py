@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from waywright.correct.arrays import FloatArray
+from waywright.correct.linear import answer
 from waywright.correct.lines import line
 from waywright.correct.lines import measured as measured_line
 from waywright.correct.notes import Note, note
@@ -18,6 +19,9 @@ from waywright.machine import Support
 WAIT_MIN = 10
 """Friction and seats creep: so long after the last move before a reading of micrometres counts."""
 
+CLEAR_PART = 0.6
+"""The reading above a support is looked at unless another station moves much more: then that one."""
+
 PLAY_UM = 20.0
 """A lowering move goes this much further and comes back up, so that every move ends upwards."""
 
@@ -27,7 +31,8 @@ class Instruction:
     """One support. ``steps`` are to be done in order.
 
     ``expected_um`` is what the reading at ``station_mm`` should do during this move, up positive, in the frame of the
-    source; ``hanging`` names supports that do not carry after this move, until a later one.
+    source, and ``doubt_um`` its standard deviation for what is not known of the bed; ``hanging`` names supports that
+    do not carry after this move, until a later one.
     """
 
     order: int
@@ -38,6 +43,7 @@ class Instruction:
     expected_um: float
     hanging: tuple[str, ...]
     steps: tuple[Note, ...]
+    doubt_um: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +65,8 @@ def instructions(plan: Plan, source: Source | None = None) -> Sheet:
     order = _order(plan)
     changes = _changes(plan, order, source)
     made = tuple(
-        _instruction(plan, number, index, change, hanging)
-        for number, (index, (change, hanging)) in enumerate(zip(order, changes, strict=True), start=1)
+        _instruction(plan, number, index, change)
+        for number, (index, change) in enumerate(zip(order, changes, strict=True), start=1)
     )
     return Sheet(made, _confirmations(plan), tuple(warnings(plan)), _afterwards(plan))
 
@@ -109,7 +115,13 @@ def _order(plan: Plan) -> list[int]:
     return order
 
 
-Change = tuple[FloatArray, tuple[str, ...]]
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a move does to the readings (n,), how sure that is (n,), and which supports hang after it."""
+
+    reading_um: FloatArray
+    doubt_um: FloatArray
+    hanging: tuple[str, ...]
 
 
 def _changes(plan: Plan, order: list[int], source: Source | None) -> list[Change]:
@@ -121,25 +133,41 @@ def _changes(plan: Plan, order: list[int], source: Source | None) -> list[Change
         source,
     ).rows
     setting, stiffness = plan.belief.setting_um.copy(), plan.belief.stiffness
-    before = plan.model.rest(stiffness, setting).shape
+    root = _root(plan)
+    before = answer(plan.model, stiffness, plan.model.rest(stiffness, setting))
     out: list[Change] = []
     for index in order:
         setting[index] += plan.moves_um[index]
-        rest = plan.model.rest(stiffness, setting, None)
-        hanging = tuple(name for name, touches in zip(plan.supports, rest.carrying, strict=True) if not touches)
-        out.append((rows @ (rest.shape - before), hanging))
-        before = rest.shape
+        after = answer(plan.model, stiffness, plan.model.rest(stiffness, setting, None))
+        hanging = tuple(name for name, touches in zip(plan.supports, after.rest.carrying, strict=True) if not touches)
+        slopes = rows @ np.hstack([after.to_stiffness - before.to_stiffness, after.to_setting - before.to_setting])
+        doubt = np.sqrt(((slopes @ root) ** 2).sum(axis=1))
+        out.append(Change(rows @ (after.rest.shape - before.rest.shape), doubt, hanging))
+        before = after
     return out
 
 
-def _instruction(plan: Plan, order: int, index: int, change: FloatArray, hanging: tuple[str, ...]) -> Instruction:
+def _root(plan: Plan) -> FloatArray:
+    """A root of the belief's covariance."""
+    values, vectors = np.linalg.eigh(np.array(plan.belief.covariance))
+    root: FloatArray = vectors * np.sqrt(np.maximum(values, 0.0))
+    return root
+
+
+def _instruction(plan: Plan, order: int, index: int, change: Change) -> Instruction:
     support, move = plan.model.supports[index], float(plan.moves_um[index])
-    at = int(np.abs(plan.measured.position_mm - support.bed_mm).argmin())
-    station, expected = float(plan.measured.position_mm[at]), float(change[at])
+    at = _station(plan, support, change.reading_um)
+    station, expected = float(plan.measured.position_mm[at]), float(change.reading_um[at])
     turn = turn_for(support, move)
-    return Instruction(
-        order, support.name, move, turn, station, expected, hanging, _steps(support, move, turn, station, expected)
-    )
+    steps, doubt = _steps(support, move, turn, station, expected), float(change.doubt_um[at])
+    return Instruction(order, support.name, move, turn, station, expected, change.hanging, steps, doubt)
+
+
+def _station(plan: Plan, support: Support, change: FloatArray) -> int:
+    """Where to look while a support is turned: above it, or where the reading answers much more."""
+    nearest = int(np.abs(plan.measured.position_mm - support.bed_mm).argmin())
+    most = int(np.abs(change).argmax())
+    return nearest if abs(change[nearest]) >= CLEAR_PART * abs(change[most]) else most
 
 
 def _steps(support: Support, move: float, turn: Turn | None, station: float, expected: float) -> tuple[Note, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -57,11 +58,13 @@ def update_belief(
     roll_after_um_per_m: npt.ArrayLike | None = None,
     source: Source | None = None,
     sideways: bool = False,
+    hanging: Collection[str] = (),
 ) -> Learnt:
     """The belief after a round: heights (n,) before and after, and the moves (supports,) that were asked for.
 
     Offset and tilt between the two lines say nothing, unless ``same_setup``: then the source stayed where it stands
-    (``source`` on the bed, None off it). Raises BadInput naming what cannot be used.
+    (``source`` on the bed, None off it). ``hanging`` names supports that were felt or seen not to carry. Raises
+    BadInput naming what cannot be used.
     """
     model = bed_model(checked_bed(bed), sideways=sideways)
     moves = np.asarray(moves_um, dtype=np.float64)
@@ -73,7 +76,9 @@ def update_belief(
     if after.value_um.shape != before.value_um.shape:
         raise BadInput("correct.roll_once")
     start = placed(prior(model) if belief is None else checked_belief(belief, model), model, before)
-    seen = RoundSeen(after.value_um - before.value_um, moves, turning_error, same_setup)
+    names = [support.name for support in model.supports]
+    loose = tuple(i for i, name in enumerate(names) if name in hanging and not model.anchored[i])
+    seen = RoundSeen(after.value_um - before.value_um, moves, turning_error, same_setup, hanging=loose)
     return _learnt(start, model, before, seen, int(np.asarray(position_mm).size))
 
 

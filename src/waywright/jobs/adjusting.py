@@ -11,6 +11,8 @@ from collections import deque
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from types import TracebackType
+from typing import Self
 
 import numpy as np
 
@@ -21,7 +23,7 @@ from waywright.errors import BadInput
 from waywright.instruments import Happening, SampleBatch
 from waywright.jobs.begin import Begun, resume
 from waywright.jobs.connected import Connected
-from waywright.jobs.rounds import alarmed, checked_confirmed, turned
+from waywright.jobs.rounds import Answered, alarmed, checked_confirmed, turned
 from waywright.jobs.turning import Turning, Watched, alarm_of, begin_turning, left_to_turn, plan_of_round
 from waywright.quantities import Direction, code, iso_sign, screen_direction
 from waywright.visit import Line
@@ -29,6 +31,9 @@ from waywright.visit.adjustment import Adjustment, Alarm
 
 START_S, SHOWN_S, AT_ONCE_S = 2.0, 0.4, 0.1
 """How long the reading at the start is averaged, how long what is shown, and how long the position for the alarm."""
+
+DOUBT_PART = 0.3
+"""The expected change at a station of the technician's own choice is no surer than this."""
 
 LEAST_MOTION_MM, NOISE_TIMES = 0.2, 8.0
 """Any motion of the position beyond its noise is an alarm."""
@@ -145,7 +150,7 @@ class LiveAdjusting:
         made = alarmed(self._archive, self._made, self.alarms) if self.alarms else self._made
         if self._sinks_um is not None:
             return made
-        return turned(self._archive, made, self._support, None, self._clock, self._remark())
+        return turned(self._archive, made, self._support, None, self._clock, answer=self._answer())
 
     async def _armed(self, heard: Heard) -> tuple[Turning, float]:
         """Wait for the reading at the start; the position's own noise says what counts as motion."""
@@ -186,8 +191,35 @@ class LiveAdjusting:
         """Somebody has seen the alarm; a new one can come."""
         self.last, self._seen = replace(self.last, alarm=None), Watched()
 
-    def _remark(self) -> str | None:
+    def _answer(self) -> Answered | None:
         shown = self.last
-        if shown.reading_um is None or shown.start_um is None or shown.target_um is None:
+        if shown.reading_um is None or shown.start_um is None or shown.target_um is None or shown.position_mm is None:
             return None
-        return f"{shown.reading_um - shown.start_um:+.1f} / {shown.target_um - shown.start_um:+.1f} um"
+        change_um, wanted_um = shown.reading_um - shown.start_um, shown.target_um - shown.start_um
+        doubts = [each.doubt_um for each in self._correction.sheet.instructions if each.support == self._support]
+        doubt_um = max(doubts[0] if doubts else 0.0, DOUBT_PART * abs(wanted_um))
+        return Answered(shown.position_mm, wanted_um, change_um, doubt_um)
+
+
+class Parked:
+    """Instruments of a line listened to while the detector is parked; an asynchronous context manager."""
+
+    def __init__(self, begun: Begun, clock: Clock) -> None:
+        self._heard, self._clock = Heard(begun), clock
+        self._connected = Connected(begun, clock, self._heard.look)
+
+    async def __aenter__(self) -> Self:
+        await self._connected.__aenter__()
+        return self
+
+    async def __aexit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None
+    ) -> None:
+        await self._connected.__aexit__(kind, error, at)
+
+    async def height_um(self, over_s: float) -> float:
+        """The mean of the height over the time from now on."""
+        await self._clock.sleep(over_s)
+        while (mean := self._heard.height_um(over_s)) is None:
+            await asyncio.sleep(0.05)
+        return mean

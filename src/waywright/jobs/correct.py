@@ -71,9 +71,13 @@ class Correction:
     machine: Machine
     plan: Plan
     sheet: Sheet
-    trade_off: tuple[TradeOff, ...]
     order: CorrectionOrder
     cautions: tuple[Note, ...] = field(default=())
+
+    @property
+    def trade_off(self) -> tuple[TradeOff, ...]:
+        """Value against number of supports touched; computed when first asked."""
+        return self.plan.trade_off
 
 
 def correction_of_table(machine_file: Path, table_file: Path, order: CorrectionOrder) -> Correction:
@@ -125,11 +129,17 @@ def _of_rail(machine: Machine, seen: Seen, order: CorrectionOrder) -> Seen:
 
 
 def learnt_between(
-    before: MeasuredLine, after: MeasuredLine, belief: Belief, moves_um: Mapping[str, float], noise_um: float = 1.0
+    before: MeasuredLine,
+    after: MeasuredLine,
+    belief: Belief,
+    moves_um: Mapping[str, float],
+    noise_um: float = 1.0,
+    hanging: Sequence[str] = (),
 ) -> Learnt:
     """What a round told: the line measured before and again after ``moves_um`` per support; others were not turned.
 
-    ``belief`` is the one the round was planned on. Raises BadInput where a line has no height.
+    ``belief`` is the one the round was planned on; ``hanging`` supports were seen not to carry. Raises BadInput where
+    a line has no height.
     """
     bed = before.machine.bed
     if bed is None or not bed.supports:
@@ -152,6 +162,7 @@ def learnt_between(
         quantity=_quantity(before.machine),
         roll_before_um_per_m=first.roll_um_per_m if both else None,
         roll_after_um_per_m=there(second.roll_um_per_m) if both and second.roll_um_per_m is not None else None,
+        hanging=hanging,
     )
 
 
@@ -188,7 +199,7 @@ def _planned(
     )
     stand = Source(source.bed_mm) if source and source.on == "bed" and source.bed_mm is not None else None
     sheet = _in_positions(instructions(plan, stand), machine, zero)
-    return Correction(machine, plan, sheet, plan.trade_off, order)
+    return Correction(machine, plan, sheet, order)
 
 
 def _bed_of(bed: Bed, order: CorrectionOrder) -> Bed:
@@ -223,11 +234,11 @@ def _in_positions(sheet: Sheet, machine: Machine, zero: PositionZero | None) -> 
     def said(note: Note) -> Note:
         if "station_mm" not in note.facts:
             return note
-        station_mm = zero.sense * (float(str(note.facts["station_mm"])) - start_mm)
+        station_mm = float(zero.sense * (float(str(note.facts["station_mm"])) - start_mm))
         return replace(note, facts=note.facts | {"station_mm": station_mm})
 
     turned = tuple(
-        replace(each, station_mm=zero.sense * (each.station_mm - start_mm), steps=tuple(map(said, each.steps)))
+        replace(each, station_mm=float(zero.sense * (each.station_mm - start_mm)), steps=tuple(map(said, each.steps)))
         for each in sheet.instructions
     )
     return replace(sheet, instructions=turned)

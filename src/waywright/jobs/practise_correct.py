@@ -6,15 +6,17 @@ on the floor. The workshop tells the truth only for the last lines.
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
 
 from waywright.archive import Archive, open_archive
 from waywright.clocks import Clock, ScaledClock, SystemClock, new_id
-from waywright.correct import Belief, Cause
+from waywright.correct import Belief, Instruction
 from waywright.drawing import PRINT, CurveScene, Series, curve
 from waywright.evaluate import straightness
+from waywright.jobs.adjusting import Parked
 from waywright.jobs.bed_seen import levelling_value_um
 from waywright.jobs.begin import Begun
 from waywright.jobs.correct import Correction, CorrectionOrder, correction_of_line
@@ -30,15 +32,18 @@ from waywright.jobs.practise import (
     drive_and_take,
 )
 from waywright.jobs.prove import WrittenReport, report_of_line
-from waywright.jobs.rounds import confirm, keep_plan, measured_again, turned
+from waywright.jobs.rounds import Answered, confirm, keep_plan, measured_again, turned
 from waywright.quantities import Direction, code, plain_name
 from waywright.simulation import Workshop
 from waywright.visit import Pass
-from waywright.visit.adjustment import Adjustment
+from waywright.visit.adjustment import Adjustment, NamedCause
 from waywright.wording import text
 
 GOAL_UM = 12.0
 MOST_ROUNDS = 3
+READ_S = 4.0
+"""How long the parked reading is averaged before and after a support is turned."""
+
 FITTER = "Tam Orrel (invented)"
 ANSWERS = {
     "correct.confirm_axis_locked": "feed clutch out, main switch off, padlock 14",
@@ -64,7 +69,7 @@ class RoundDone:
     interval_um: tuple[float, float]
     value_um: float
     surprise: bool
-    causes: tuple[Cause, ...]
+    causes: tuple[NamedCause, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +175,7 @@ class _Floor:
             number = len(done) + 1
             kept = await self._turned(measured, correction)
             measured = await self.measure(self.next_line(text("simulation.round", number=number)), "brief")
-            _, learnt = measured_again(self._archive, kept, measured, self._clock, self._begun.visit.technician_id)
+            ended, learnt = measured_again(self._archive, kept, measured, self._clock, self._begun.visit.technician_id)
             following = self._plan(number + 1, measured, learnt.belief)
             plan = correction.plan
             done.append(
@@ -181,8 +186,8 @@ class _Floor:
                     plan.value_um,
                     plan.interval_um,
                     following.plan.value_now_um,
-                    learnt.surprise,
-                    learnt.causes,
+                    bool(ended.surprise),
+                    ended.causes,
                 )
             )
             if self._told.done:
@@ -200,13 +205,24 @@ class _Floor:
         """The fitter confirms, works the sheet from top to bottom and tells; then the bed is left alone."""
         archive, clock, fitter = self._archive, self._clock, self._fitter
         kept = keep_plan(archive, measured, correction, clock, self._begun.visit.technician_id)
-        for each in kept.to_confirm:
-            kept = confirm(archive, kept, each.key, ANSWERS[each.key], clock, fitter)
-        for each in correction.sheet.instructions:
-            self._workshop.turn({each.support: each.move_um})
-            kept = turned(archive, kept, each.support, None, clock, by=fitter)
+        for asked in kept.to_confirm:
+            kept = confirm(archive, kept, asked.key, ANSWERS[asked.key], clock, fitter)
+        async with Parked(self._begun, clock) as parked:
+            for each in correction.sheet.instructions:
+                answer = await self._turn_one(parked, each)
+                kept = turned(archive, kept, each.support, None, clock, by=fitter, answer=answer)
         await self._leave_alone(correction.sheet.wait_min * 60.0)
         return kept
+
+    async def _turn_one(self, parked: Parked, each: Instruction) -> Answered:
+        """The detector is parked where the reading answers most; the reading before and after is kept."""
+        await asyncio.to_thread(self._workshop.drive_to, float(each.station_mm))
+        await self._workshop.until_standing(every_s=0.05)
+        before_um = await parked.height_um(READ_S)
+        await asyncio.to_thread(self._workshop.turn, {each.support: each.move_um})
+        await self._clock.sleep(READ_S)
+        after_um = await parked.height_um(READ_S)
+        return Answered(each.station_mm, each.expected_um, after_um - before_um, each.doubt_um)
 
     async def _leave_alone(self, duration_s: float) -> None:
         """In practice the wait on the sheet passes at once; in real time it is sat through."""

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime
 from uuid import UUID
 
 from waywright.archive import Archive
 from waywright.clocks import Clock, new_id
-from waywright.correct import Belief, Learnt
+from waywright.correct import Belief, Cause, Learnt
+from waywright.correct.answering import answer_causes
 from waywright.correct.left_out import left_out
 from waywright.correct.notes import Note
+from waywright.correct.surprise import AS_ASKED, NOT_CARRYING
 from waywright.errors import BadInput
 from waywright.jobs.bed_seen import levelling_value_um
 from waywright.jobs.beliefs import as_believed, belief_again, keep_belief
@@ -22,6 +24,19 @@ from waywright.jobs.guard_gates import compared_states, keep_gate
 from waywright.jobs.measured import MeasuredLine, measured_line
 from waywright.visit import Line, Statement
 from waywright.visit.adjustment import Adjustment, Alarm, BedBelief, MoveMade, NamedCause, NotCorrected
+
+
+@dataclass(frozen=True, slots=True)
+class Answered:
+    """The change of a parked reading (um) while one support was turned; ``doubt_um`` is that of the
+    expectation, ``noise_um`` that of a reading (standard deviations).
+    """
+
+    station_mm: float
+    expected_um: float
+    read_um: float
+    doubt_um: float
+    noise_um: float = 1.0
 
 
 def rounds_of(archive: Archive, visit: UUID) -> tuple[Adjustment, ...]:
@@ -91,14 +106,25 @@ def turned(
     clock: Clock,
     note: str | None = None,
     by: UUID | None = None,
+    answer: Answered | None = None,
 ) -> Adjustment:
-    """Keep what the fitter told of one support; ``done_um`` None is "as asked".
+    """Keep what the fitter told of one support; ``done_um`` None is "as asked"; ``answer`` is what a reading did.
 
     A support that is not on the sheet is kept with nothing asked. Raises BadInput while something is not confirmed.
     """
     checked_confirmed(made)
     asked = next((move.asked_um for move in made.moves if move.support == support), 0.0)
     told = MoveMade(support, asked, asked if done_um is None else done_um, clock.utc(), note)
+    if answer is not None:
+        told = replace(
+            told,
+            station_mm=answer.station_mm,
+            expected_um=answer.expected_um,
+            read_um=answer.read_um,
+            causes=_named(
+                answer_causes(support, asked, answer.expected_um, answer.read_um, answer.noise_um, answer.doubt_um)
+            ),
+        )
     known = [move.support for move in made.moves]
     moves = [told if move.support == support else move for move in made.moves]
     return _kept(archive, replace(made, moves=tuple(moves if support in known else [*moves, told])), by)
@@ -131,18 +157,33 @@ def measured_again(
     states = compared_states(before, after)
     if states is not None and not states.open:
         keep_gate(archive, states, after.line.id, by)
-    learnt = learnt_between(before, after, planned_on, _told_moves(made))
+    learnt = learnt_between(before, after, planned_on, _told_moves(made), hanging=not_answering(made))
     belief = keep_belief(archive, after.machine.id, learnt.belief, clock, made.id)
     ended = replace(
         made,
         after_line_id=after.line.id,
         value_after_um=levelling_value_um(after),
-        surprise=learnt.surprise,
-        causes=tuple(NamedCause(each.kind, each.support, each.probability, each.other) for each in learnt.causes),
+        surprise=learnt.surprise or bool(_odd(made)),
+        causes=(*_odd(made), *_named(learnt.causes)),
         belief_id=belief.id,
         measured_utc=clock.utc(),
     )
     return _kept(archive, ended, by), learnt
+
+
+def not_answering(made: Adjustment) -> tuple[str, ...]:
+    """Supports whose turning was more probably not felt by the bed than felt."""
+    return tuple(each.support for each in _odd(made) if each.kind == NOT_CARRYING)
+
+
+def _odd(made: Adjustment) -> tuple[NamedCause, ...]:
+    """What the parked reading told of supports that did not answer as they should."""
+    first = [move.causes[0] for move in made.moves if move.causes]
+    return tuple(cause for cause in first if cause.kind != AS_ASKED and cause.probability > 0.5)
+
+
+def _named(found: Iterable[Cause]) -> tuple[NamedCause, ...]:
+    return tuple(NamedCause(each.kind, each.support, each.probability, each.other) for each in found)
 
 
 def belief_for(archive: Archive, line: MeasuredLine, now: datetime) -> tuple[Belief | None, tuple[Note, ...]]:

@@ -39,33 +39,46 @@ def fitter_pdf(content: FitterContent) -> bytes:
     size = LARGEST_PT
     while size >= SMALLEST_PT:
         if len(fitter_images(content, size, 20.0)) == 1:
-            return _set(content, size, "pdf")[0]
+            return _set(content, size)
         size -= 0.5
     raise ReportError("adjust.sheet_too_long", supports=len(content.sheet.instructions))
 
 
 def fitter_images(content: FitterContent, size_pt: float = LARGEST_PT, pixels_per_inch: float = 110.0) -> list[bytes]:
     """The pages as PNG pictures at one size of type."""
-    return _set(content, size_pt, "png", pixels_per_inch)
-
-
-def _set(content: FitterContent, size_pt: float, form: str, pixels_per_inch: float | None = None) -> list[bytes]:
     import typst
 
-    standards = {"pdf_standards": ["a-3a", "ua-1"]} if form == "pdf" else {"ppi": pixels_per_inch}
+    made = typst.compile(
+        str(TEMPLATE),
+        format="png",
+        font_paths=[str(font_folder())],
+        ignore_system_fonts=True,
+        sys_inputs=_inputs(content, size_pt),
+        ppi=pixels_per_inch,
+    )
+    return [bytes(page) for page in made] if isinstance(made, list) else [bytes(made)]
+
+
+def _set(content: FitterContent, size_pt: float) -> bytes:
+    import typst
+
     try:
         made = typst.compile(
             str(TEMPLATE),
-            format=form,
+            format="pdf",
             font_paths=[str(font_folder())],
             ignore_system_fonts=True,
-            sys_inputs={"pages": json.dumps(_pages(content, size_pt), ensure_ascii=False)},
+            sys_inputs=_inputs(content, size_pt),
+            pdf_standards=["a-3a", "ua-1"],
             timestamp=int(content.made_utc.timestamp()),
-            **standards,
         )
     except (typst.TypstError, RuntimeError) as problem:
         raise ReportError("report.not_set", reason=str(problem)) from problem
-    return [bytes(page) for page in made] if isinstance(made, list) else [bytes(made)]
+    return bytes(made)
+
+
+def _inputs(content: FitterContent, size_pt: float) -> dict[str, str]:
+    return {"pages": json.dumps(_pages(content, size_pt), ensure_ascii=False)}
 
 
 def _pages(content: FitterContent, size_pt: float) -> dict[str, object]:

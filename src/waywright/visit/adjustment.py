@@ -30,7 +30,9 @@ class Confirmation:
 class MoveMade:
     """One support in a round. ``asked_um`` by the sheet, ``done_um`` as told by the fitter (None: not told yet).
 
-    Raising is positive, towards the operator for a side jack. ``note`` is what the fitter said about it.
+    Raising is positive, towards the operator for a side jack. ``note`` is what the fitter said about it. Where the
+    detector was parked, ``station_mm``, ``expected_um`` and ``read_um`` are the change of its reading, and ``causes``
+    what it tells of the support.
     """
 
     support: str
@@ -38,6 +40,10 @@ class MoveMade:
     done_um: float | None = None
     done_utc: datetime | None = None
     note: str | None = None
+    station_mm: float | None = None
+    expected_um: float | None = None
+    read_um: float | None = None
+    causes: tuple[NamedCause, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

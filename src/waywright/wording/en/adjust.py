@@ -94,7 +94,7 @@ TEXT = {
     "adjust.sheet_afterwards": "Afterwards",
     "adjust.sheet_fitter": "fitter",
     "adjust.sheet_date": "date, time",
-    "adjust.sheet_head_number": "",
+    "adjust.sheet_head_number": "no",
     "adjust.sheet_head_support": "support",
     "adjust.sheet_head_what": "what to do",
     "adjust.sheet_head_done": "done, µm",
