@@ -196,6 +196,7 @@ def test_a_question_that_cannot_be_answered_says_why(
     (entry,) = further_of_visit(archive, begun.visit.id)[None]
     assert entry.said[0].key == "jobs.not_answered"
     assert "no single quantity" in sentence(entry.said[0])
+    assert "line:carriage has no single quantity" in evaluated(capsys, archive, "twist", "line:carriage", code=1)
 
 
 def test_functional_point_of_a_line_with_rotations(archive: Archive, begun: Begun) -> None:

@@ -113,14 +113,26 @@ def on_files(asked: Asked, archive: Archive | Path | None) -> Iterator[Asked]:
         yield asked
         return
     with tempfile.TemporaryDirectory() as folder, _opened(archive) as opened:
-        written = {}
+        written, names = {}, {}
         for number, path in enumerate(lines):
             measured = measured_line(opened, find_line(opened, str(path).removeprefix(LINE)))
             if not measured.passes:
                 raise BadInput("jobs.no_readings", line=measured.line.name)
             written[path] = place(Path(folder), number, f"{measured.line.name}.csv")
+            names[str(written[path])] = f"{LINE}{measured.line.name}"
             write_table(written[path], table_of_line(measured))
-        yield Asked(asked.kind, {name: replaced(value, written) for name, value in asked.options.items()})
+        with named(names):
+            yield Asked(asked.kind, {name: replaced(value, written) for name, value in asked.options.items()})
+
+
+@contextmanager
+def named(names: Mapping[str, str]) -> Iterator[None]:
+    """Faults of a table that was written out for the moment speak of it by the name that people know."""
+    try:
+        yield
+    except BadInput as problem:
+        facts = {key: names.get(fact, fact) if isinstance(fact, str) else fact for key, fact in problem.facts.items()}
+        raise BadInput(problem.key, **facts) from problem
 
 
 @contextmanager

@@ -15,7 +15,7 @@ from waywright.clocks import Clock, SystemClock, new_id
 from waywright.errors import BadInput, WaywrightError
 from waywright.evaluate.results import Reason
 from waywright.files.table_text import LARGEST_BYTES
-from waywright.jobs.asked import LINE, Answer, Asked, answer_to, place
+from waywright.jobs.asked import LINE, Answer, Asked, answer_to, named, place
 from waywright.jobs.content_of_result import contents_of
 from waywright.jobs.measured import find_line
 from waywright.jobs.remember import archive_path
@@ -40,9 +40,9 @@ def keep_question(
     asked about, otherwise to the newest visit. Raises BadInput where there is none.
     """
     with open_archive(archive_path(archive)) as opened:
-        named = [str(path).removeprefix(LINE) for path in asked.files if str(path).startswith(LINE)]
+        lines = [str(path).removeprefix(LINE) for path in asked.files if str(path).startswith(LINE)]
         shown = find_line(opened, line) if line is not None else None
-        home = shown.visit_id if shown is not None else _visit(opened, named)
+        home = shown.visit_id if shown is not None else _visit(opened, lines)
         tables: list[KeptTable] = []
         options = {name: _frozen(value, opened, tables) for name, value in asked.options.items() if value is not None}
         now = (clock or SystemClock()).utc()
@@ -53,10 +53,10 @@ def keep_question(
         return kept
 
 
-def _visit(archive: Archive, named: list[str]) -> UUID:
+def _visit(archive: Archive, lines: list[str]) -> UUID:
     """That of the first kept line asked about, otherwise the newest."""
-    if named:
-        return find_line(archive, named[0]).visit_id
+    if lines:
+        return find_line(archive, lines[0]).visit_id
     visits = archive.visits()
     if not visits:
         raise BadInput("jobs.no_visit", archive=str(archive.path))
@@ -75,7 +75,8 @@ def answer_again(archive: Archive, kept: Judged) -> Answer:
         for path, table in zip(tables, kept.tables, strict=True):
             path.write_text(table.text, encoding="utf-8")
         options = {name: _thawed(value, tables) for name, value in kept.asked.items()}
-        return answer_to(Asked(kept.kind, options), archive)
+        with named({str(path): table.name for path, table in zip(tables, kept.tables, strict=True)}):
+            return answer_to(Asked(kept.kind, options), archive)
 
 
 def further_of_visit(archive: Archive, visit: UUID) -> dict[UUID | None, tuple[FurtherContent, ...]]:
