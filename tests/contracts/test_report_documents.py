@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import json
 from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
@@ -312,3 +313,44 @@ def test_file_names_are_plain(content: ReportContent, tmp_path: Path) -> None:
     paths = write_report(named, tmp_path)
     assert paths.table == tmp_path / "Hohe-7-carriage-Z-as-found.csv"
     assert write_report(content, tmp_path, name="mine").pdf == tmp_path / "mine.pdf"
+
+
+def test_all_that_is_printed_lies_inside_as_text(content: ReportContent, pdf: bytes, pages: list[str]) -> None:
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        attached = document.attachments["report.json"]
+        assert str(attached.obj.AFRelationship) == "/Alternative"
+        inside = json.loads(attached.get_file().read_bytes())
+    assert "<svg" not in json.dumps(inside)
+    everything = " ".join(pages)
+    for part in inside["lines"][0]["deviations"]:
+        assert all(" ".join(row) in everything for row in part["rows"])
+    assert (
+        inside["lines"][0]["results"]["rows"][0][2] == f"{plain_number(content.main.quantities[0].chosen.value, 1)} µm"
+    )
+
+
+@pytest.mark.parametrize(("paper", "size"), [("a4", (595.28, 841.89)), ("us-letter", (612.0, 792.0))])
+def test_on_either_paper(content: ReportContent, paper: str, size: tuple[float, float]) -> None:
+    """ISO 216 A4 is 210 x 297 mm; US Letter 8.5 x 11 inches."""
+    document = pypdf.PdfReader(io.BytesIO(pdf_bytes(replace(content, paper=paper))))
+    box = document.pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx(size, abs=0.1)
+
+
+def test_german_and_both_side_by_side(content: ReportContent) -> None:
+    german = text_of(io.BytesIO(pdf_bytes(replace(content, language="de"))))
+    value = plain_number(content.main.quantities[0].chosen.value, 1)
+    for words in ("Höhe (EYZ)", "wie vorgefunden", "Gemessen; keine Toleranz wurde angewandt.", "nicht festgehalten"):
+        assert words in german, words
+    assert f"{value.replace('.', ',')} µm" in german
+    assert f"{value} µm" not in german
+    both = text_of(io.BytesIO(pdf_bytes(replace(content, language="en+de"))))
+    for words in (
+        "height (EYZ) / Höhe (EYZ)",
+        "serial number / Seriennummer",
+        "about the least-squares line",
+        f"{value} µm",
+    ):
+        assert words in both, words
+    with pikepdf.open(io.BytesIO(pdf_bytes(replace(content, language="de")))) as document:
+        assert document.Root.Lang == "de"

@@ -1,6 +1,5 @@
 """The report: one content model feeds PDF, workbook and table, so that they can never disagree."""
 
-from waywright.report.attached import attached_files
 from waywright.report.content import (
     ChangeContent,
     IssueContent,
@@ -46,7 +45,6 @@ __all__ = [
     "SealContent",
     "UncertaintyContent",
     "VerdictContent",
-    "attached_files",
     "line_table",
     "pdf_bytes",
     "workbook_bytes",

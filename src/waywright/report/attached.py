@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import re
 import unicodedata
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from waywright.files.table_writer import text_of
 from waywright.report.content import ReportContent
@@ -14,6 +17,7 @@ from waywright.report.table import TABLE_NAME, line_table
 from waywright.wording import speaking
 
 DATA_NAME = "visit.json"
+PRINTED_NAME = "report.json"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,25 +31,41 @@ class AttachedFile:
     description: str
 
 
-def attached_files(content: ReportContent, data: str | None) -> tuple[AttachedFile, ...]:
-    """The tables of all lines, and the data of the visit (JSON text) where they are given."""
+def attached_files(content: ReportContent, pages: Mapping[str, Any], data: str | None) -> tuple[AttachedFile, ...]:
+    """The tables of all lines, all that ``pages`` print as JSON, and the data of the visit (JSON) where given."""
     with speaking(content.language.partition("+")[0]):
-        return _attached(content, data)
-
-
-def _attached(content: ReportContent, data: str | None) -> tuple[AttachedFile, ...]:
-    say = Saying(content)
-    tables = tuple(
-        AttachedFile(
-            table_name(content, line), text_of(line_table(content, line)), "text/csv", "data",
-            say.of("report.attached", line=say.line_name(line)),
+        say = Saying(content)
+        words = AttachedFile(
+            PRINTED_NAME, printed_json(pages), "application/json", "alternative", say.of("report.attached_printed")
         )
-        for line in content.lines
-    )  # fmt: skip
-    if data is None:
-        return tables
-    made = AttachedFile(DATA_NAME, data, "application/json", "source", say.of("report.attached_data"))
-    return (*tables, made)
+        found = (*table_files(content), words)
+        if data is None:
+            return found
+        return (*found, AttachedFile(DATA_NAME, data, "application/json", "source", say.of("report.attached_data")))
+
+
+def table_files(content: ReportContent) -> tuple[AttachedFile, ...]:
+    """The readings table of every line."""
+    with speaking(content.language.partition("+")[0]):
+        say = Saying(content)
+        return tuple(
+            AttachedFile(
+                table_name(content, line), text_of(line_table(content, line)), "text/csv", "data",
+                say.of("report.attached", line=say.line_name(line)),
+            )
+            for line in content.lines
+        )  # fmt: skip
+
+
+def printed_json(pages: Mapping[str, Any]) -> str:
+    """Every word and figure of the pages as JSON, without the drawings (their descriptions stay)."""
+    return json.dumps(_without_drawings(pages), ensure_ascii=False, indent=1) + "\n"
+
+
+def _without_drawings(value: Any) -> Any:
+    if isinstance(value, Mapping):
+        return {name: _without_drawings(item) for name, item in value.items() if name != "svg"}
+    return [_without_drawings(item) for item in value] if isinstance(value, list | tuple) else value
 
 
 def table_name(content: ReportContent, line: LineContent) -> str:

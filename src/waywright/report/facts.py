@@ -8,7 +8,7 @@ from waywright.drawing import plain_number, signed
 from waywright.report.content import ReportContent
 from waywright.report.content_line import LineContent, PassContent
 from waywright.report.saying import Saying
-from waywright.visit import InstrumentUse, SourceStand
+from waywright.visit import InstrumentUse, SourceStand, Temperature
 from waywright.visit.lines import Offset
 
 Pair = tuple[str, str]
@@ -185,12 +185,13 @@ def _offset(say: Saying, offset: Offset | None) -> str | None:
 
 
 def _temperatures(each: PassContent) -> str | None:
-    return (
-        ", ".join(
-            f"{t.place} {plain_number(t.value_degc, 1)}\N{NO-BREAK SPACE}°C" for t in each.conditions.temperatures
-        )
-        or None
-    )
+    return ", ".join(map(_temperature, each.conditions.temperatures)) or None
+
+
+def _temperature(taken: Temperature) -> str:
+    """``air at the beam 20.6 °C (08:12)``; the time where it was recorded."""
+    said = f"{taken.place} {plain_number(taken.value_degc, 1)}\N{NO-BREAK SPACE}°C"
+    return said if taken.taken_utc is None else f"{said} ({taken.taken_utc:%H:%M})"
 
 
 def _averaging(say: Saying, each: PassContent) -> str | None:

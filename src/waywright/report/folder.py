@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from waywright.errors import ReportError
-from waywright.report.attached import DATA_NAME, attached_files, plain_file_name
+from waywright.report.attached import plain_file_name, table_files
 from waywright.report.content import ReportContent
 from waywright.report.pdf import pdf_bytes
 from waywright.report.workbook import workbook_bytes
@@ -42,7 +42,7 @@ def write_report(
     """
     place = Path(folder)
     stem = name or file_stem(content)
-    tables = [each for each in attached_files(content, None) if each.name != DATA_NAME]
+    tables = table_files(content)
     endings = [""] if len(tables) == 1 else [f"-{number}" for number in range(1, len(tables) + 1)]
     paths = ReportPaths(
         place / f"{stem}.pdf", place / f"{stem}.xlsx", tuple(place / f"{stem}{ending}.csv" for ending in endings)

@@ -22,7 +22,8 @@ def pdf_bytes(content: ReportContent, data: str | None = None) -> bytes:
     """
     import typst
 
-    pages = pages_of(content) | {"attached": [asdict(each) for each in attached_files(content, data)]}
+    pages = pages_of(content)
+    pages["attached"] = [asdict(each) for each in attached_files(content, pages, data)]
     try:
         made = typst.compile(
             str(TEMPLATE),

@@ -57,7 +57,8 @@ TEXT = {
     "report.uncertainty_title": "Unsicherheit von {quantity}",
     "report.stated": (
         "Angegeben: {value} ± {expanded} {unit} ({probability:.0%}, k = {k:.2f}). Der wahre Wert liegt zwischen {low} "
-        "und {high} {unit}, am ehesten bei {best}: Rauschen macht größten minus kleinsten Wert größer. Budget: {budget}."
+        "und {high} {unit}, am ehesten bei {best}: Rauschen macht größten minus kleinsten Wert größer. "
+        "Budget: {budget}."
     ),
     "report.noise_floor": (
         "Rauschgrenze: eine vollkommene Achse hätte bei diesem Rauschen {floor} {unit} ergeben, in 95 von 100 Fällen "
@@ -118,7 +119,7 @@ TEXT = {
     "report.further.joint": "Stoß",
     "report.further.ways": "Zwei Bahnen zusammen",
     "report.further.spindle": "Spindel zur Achse",
-    "report.further.straightness": "Geradheit aus einer Tabelle",
+    "report.further.straightness": "Geradheit",
     "report.further.straightedge": "Umschlag des Lineals",
     "report.further.squares": "Drei Winkel verglichen",
     "report.further.squareness": "Rechtwinkligkeit",
@@ -220,6 +221,7 @@ TEXT = {
     "report.seal_computer": "SHA-256 des letzten von {links} Einträgen, Rechner {name}",
     "report.root": "Wurzel über die {chains} Ketten",
     "report.attached": "Alle Messwerte mit ISO-Vorzeichen: {line}",
+    "report.attached_printed": "Alles Gedruckte als Text",
     "report.attached_data": "Alles, woraus dieser Bericht berechnet wurde",
     "report.iso_sign": "{word}, ISO-Vorzeichen: positiv ist {direction}",
 }

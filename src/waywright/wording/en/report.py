@@ -109,7 +109,7 @@ TEXT = {
     "report.further.joint": "Joint",
     "report.further.ways": "Two ways together",
     "report.further.spindle": "Spindle to axis",
-    "report.further.straightness": "Straightness from a table",
+    "report.further.straightness": "Straightness",
     "report.further.straightedge": "Straightedge reversal",
     "report.further.squares": "Three squares compared",
     "report.further.squareness": "Squareness",
@@ -221,6 +221,7 @@ TEXT = {
     "report.seal_computer": "SHA-256 of the last of {links} records, computer {name}",
     "report.root": "root over the {chains} chains",
     "report.attached": "All readings with ISO signs: {line}",
+    "report.attached_printed": "Everything that is printed, as text",
     "report.attached_data": "Everything that this report was computed from",
     "report.iso_sign": "{word}, ISO sign: positive is {direction}",
     "report.not_set": (
