@@ -25,6 +25,9 @@ from waywright.jobs.measured import MeasuredLine, measured_line
 from waywright.visit import Line, Statement
 from waywright.visit.adjustment import Adjustment, Alarm, BedBelief, MoveMade, NamedCause, NotCorrected
 
+LEAST_AS_ASKED = 0.75
+"""Below this probability of having answered as asked, a support is named with what else may have happened."""
+
 
 @dataclass(frozen=True, slots=True)
 class Answered:
@@ -121,9 +124,7 @@ def turned(
             station_mm=answer.station_mm,
             expected_um=answer.expected_um,
             read_um=answer.read_um,
-            causes=_named(
-                answer_causes(support, asked, answer.expected_um, answer.read_um, answer.noise_um, answer.doubt_um)
-            ),
+            causes=_told_by(answer, support, asked),
         )
     known = [move.support for move in made.moves]
     moves = [told if move.support == support else move for move in made.moves]
@@ -173,13 +174,23 @@ def measured_again(
 
 def not_answering(made: Adjustment) -> tuple[str, ...]:
     """Supports whose turning was more probably not felt by the bed than felt."""
-    return tuple(each.support for each in _odd(made) if each.kind == NOT_CARRYING)
+    return tuple(each.support for each in _odd(made) if each.kind == NOT_CARRYING and each.probability > 0.5)
 
 
 def _odd(made: Adjustment) -> tuple[NamedCause, ...]:
     """What the parked reading told of supports that did not answer as they should."""
-    first = [move.causes[0] for move in made.moves if move.causes]
-    return tuple(cause for cause in first if cause.kind != AS_ASKED and cause.probability > 0.5)
+    out = []
+    for move in made.moves:
+        as_asked = sum(cause.probability for cause in move.causes if cause.kind == AS_ASKED)
+        if move.causes and as_asked < LEAST_AS_ASKED:
+            out.append(next(cause for cause in move.causes if cause.kind != AS_ASKED))
+    return tuple(sorted(out, key=lambda cause: -cause.probability))
+
+
+def _told_by(answer: Answered, support: str, asked_um: float) -> tuple[NamedCause, ...]:
+    return _named(
+        answer_causes(support, asked_um, answer.expected_um, answer.read_um, answer.noise_um, answer.doubt_um)
+    )
 
 
 def _named(found: Iterable[Cause]) -> tuple[NamedCause, ...]:

@@ -6,6 +6,7 @@ import json
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 from waywright.correct.instructions import Instruction, Sheet
 from waywright.correct.notes import Note
@@ -48,7 +49,7 @@ def fitter_images(content: FitterContent, size_pt: float = LARGEST_PT, pixels_pe
     """The pages as PNG pictures at one size of type."""
     import typst
 
-    made = typst.compile(
+    made: Any = typst.compile(
         str(TEMPLATE),
         format="png",
         font_paths=[str(font_folder())],
@@ -56,7 +57,8 @@ def fitter_images(content: FitterContent, size_pt: float = LARGEST_PT, pixels_pe
         sys_inputs=_inputs(content, size_pt),
         ppi=pixels_per_inch,
     )
-    return [bytes(page) for page in made] if isinstance(made, list) else [bytes(made)]
+    pages: list[bytes] = made if isinstance(made, list) else [made]
+    return [bytes(page) for page in pages]
 
 
 def _set(content: FitterContent, size_pt: float) -> bytes:
