@@ -101,6 +101,20 @@ def test_a_line_says_joint_and_basis_by_itself(archive: Archive, begun: Begun) -
     assert "No reading was left out." in said
 
 
+def test_one_pass_says_that_the_reference_line_matters(archive: Archive, tmp_path: Path) -> None:
+    """An S, read once: about its ends 20 um, in the minimum zone much less. Where it does not matter it is not said."""
+    begun = begin_line(archive, tmp_path)
+    take_pass(archive, begun, 1)
+    measured = measured_line(archive, begun.line)
+    assert "straightness" not in [each.kind for each in further_results(measured)]
+    single = measured.passes[0]
+    height, side = single.profile.columns
+    bent = replace(height, iso=10 * np.sin(2 * np.pi * single.profile.position_mm / 5000))
+    single = replace(single, profile=replace(single.profile, columns=(bent, side)))
+    (entry,) = [one for one in further_of_line(replace(measured, passes=(single,))) if one.kind == "straightness"]
+    assert "Agree with the customer which one counts" in sentence(entry.said[-1])
+
+
 def test_joint_of_the_machine_file_and_of_the_line(
     archive: Archive, begun: Begun, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -19,6 +19,7 @@ from waywright.evaluate import (
 from waywright.evaluate.passes import JoinedPasses
 from waywright.jobs.basis import Basis
 from waywright.jobs.content_of_result import content_of
+from waywright.jobs.judge import Wish, result_of
 from waywright.jobs.judge_joints import joint_in
 from waywright.jobs.judge_lines import SegmentsResult, SpatialResult, TwistResult
 from waywright.jobs.judge_more import AnglesResult, angles_of
@@ -63,6 +64,7 @@ def _results(measured: MeasuredLine) -> Iterator[FurtherResult]:
     straight = [found.text for found in codes if found.is_straightness]
     turning = [found for found in codes if found.is_rotation]
     yield from _passes(measured, straight)
+    yield from _flips(measured, straight)
     if len({single.setup.segment for single in measured.passes}) > 1:
         yield from (_segments(measured, name) for name in straight)
     if len(straight) == 2 and (spatial := _spatial(measured, straight)) is not None:
@@ -84,6 +86,15 @@ def _passes(measured: MeasuredLine, names: list[str]) -> Iterator[FurtherResult]
     for name in names:
         basis = basis_of_line(measured, [name], "least-squares", segment=newest)
         yield FurtherResult("passes", passes_of_line(measured, name), basis)
+
+
+def _flips(measured: MeasuredLine, names: list[str]) -> Iterator[FurtherResult]:
+    """Where the choice of the reference line matters, of a line in one pass; several passes say so themselves."""
+    for name in names if len(measured.passes) == 1 else ():
+        seen = joined(measured, name)
+        found = result_of(name, seen.position_mm, seen.mean, Wish(), pass_number=measured.passes[0].taken.number)
+        if found.flip is not None and found.flip.reason is not None:
+            yield FurtherResult("straightness", found, basis_of_line(measured, [name], found.reference))
 
 
 def _segments(measured: MeasuredLine, name: str) -> FurtherResult:
