@@ -21,6 +21,7 @@ class Server:
         self.said = [self.process.stdout.readline()]
         if "--lan" in options:
             self.said.append(self.process.stdout.readline())
+        self.line = self.visit = ""
         self.address = next(word for word in self.said[0].split() if word.startswith("http"))
 
     def kill(self) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import TYPE_CHECKING
 from urllib.parse import urlsplit
 
@@ -69,3 +70,16 @@ def wait_for_stations(page: Page, number: int) -> None:
     """Until the page shows so many readings."""
     rows = "(document.querySelector('.readings')?.querySelectorAll('tbody tr').length ?? 0)"
     page.wait_for_function(f"(number) => {rows} >= number", arg=number)
+
+
+def serious_violations(page: Page) -> list[str]:
+    """What axe-core finds serious or critical on a page, with the place."""
+    axe = Path(__file__).with_name("axe.min.js").read_text(encoding="utf-8")
+    page.evaluate(axe)
+    found = page.evaluate("axe.run(document, { resultTypes: ['violations'] })")
+    return [
+        f"{item['id']}: {node['html'][:160]}"
+        for item in found["violations"]
+        if item["impact"] in ("serious", "critical")
+        for node in item["nodes"]
+    ]

@@ -1,33 +1,47 @@
-"""The German catalogues say what the English ones say: same keys, same facts, in the same form."""
+"""German on the pages: every sentence a page can speak has a German one that asks for the same facts."""
 
 from __future__ import annotations
 
+import re
+import string
+from importlib import import_module
 from pathlib import Path
-from string import Formatter
 
 import pytest
 
-from waywright.wording import ENGLISH, GERMAN, catalogue, text
+import waywright
 
-HERE = Path(__file__).resolve().parents[2] / "src" / "waywright" / "wording"
-AREAS = sorted(path.stem for path in (HERE / GERMAN).glob("*.py") if path.stem != "__init__")
+CATALOGUES = Path(waywright.__file__).parent / "wording"
+AREAS = sorted(path.stem for path in (CATALOGUES / "en").glob("*.py") if path.stem != "__init__")
+GERMAN = sorted(path.stem for path in (CATALOGUES / "de").glob("*.py") if path.stem != "__init__")
+PAGES = (
+    *("web", "trust", "judge", "rounds", "prove", "visit", "wizard"),
+    *("display", "phones", "drawing", "quantities", "verdict"),
+)
+"""What the pages are written in; areas that pages only quote (errors of files, say) may fall back to English."""
+
+
+def sentences(language: str, area: str) -> dict[str, str]:
+    """The catalogue of an area."""
+    found: dict[str, str] = import_module(f"waywright.wording.{language}.{area}").TEXT
+    return found
 
 
 def facts(sentence: str) -> set[str]:
-    return {field for _, field, _, _ in Formatter().parse(sentence) if field}
+    """The facts a sentence asks for."""
+    return {re.split(r"[.\\[]", name)[0] for _, name, _, _ in string.Formatter().parse(sentence) if name}
 
 
-@pytest.mark.parametrize("area", AREAS)
-def test_an_area_is_whole_and_carries_the_same_facts(area: str) -> None:
-    english, german = catalogue(area, ENGLISH), catalogue(area, GERMAN)
-    assert set(german) == set(english)
-    assert {key: facts(sentence) for key, sentence in german.items()} == {
-        key: facts(sentence) for key, sentence in english.items()
-    }
+@pytest.mark.parametrize("area", PAGES)
+def test_every_sentence_of_the_pages_has_a_german_one(area: str) -> None:
+    lacking = sentences("en", area).keys() - sentences("de", area).keys()
+    assert not lacking, sorted(lacking)
 
 
-def test_figures_have_a_decimal_comma() -> None:
-    said = text("capture.lost", GERMAN, position_mm=1200.0, channel="beam.vertical_um", duration_s=2.5)
-    assert "2,5 s" in said
-    assert "1200 mm" in said
-    assert "beam.vertical_um" in said
+@pytest.mark.parametrize("area", GERMAN)
+def test_a_german_sentence_carries_the_same_facts(area: str) -> None:
+    english = sentences("en", area)
+    for key, sentence in sentences("de", area).items():
+        assert key in english, key
+        assert facts(sentence) <= facts(english[key]), key
+        assert facts(english[key]) <= facts(sentence), key

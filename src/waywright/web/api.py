@@ -15,13 +15,18 @@ from waywright import __version__
 from waywright.archive import Archive, open_archive
 from waywright.clocks import SystemClock
 from waywright.errors import ArchiveError, WaywrightError
+from waywright.jobs.evidence import evidence_of_line
 from waywright.jobs.measured import results_of_line
+from waywright.jobs.plans import plan_of
+from waywright.jobs.rounds import rounds_of
 from waywright.jobs.set_aside import leave_out
 from waywright.jobs.typed import append_typed, begin_typed_pass, end_typed_pass
 from waywright.machine import Machine
-from waywright.visit import Line, Pass, Visit
+from waywright.visit import Line, Pass, Visit, VisitPlan
+from waywright.visit.adjustment import Adjustment
 from waywright.web.api_records import (
     EventOut,
+    EvidenceOut,
     NewExclusion,
     NewReading,
     NewTypedPass,
@@ -29,6 +34,7 @@ from waywright.web.api_records import (
     ReadingOut,
     ResultOut,
     event_out,
+    evidence_out,
     reading_out,
     result_out,
 )
@@ -73,6 +79,8 @@ class _Machines:
             ("/visits", list[Visit], self.visits),
             ("/visits/{visit_id}", Visit, self.visit),
             ("/visits/{visit_id}/lines", list[Line], self.lines),
+            ("/visits/{visit_id}/plan", VisitPlan | None, self.plan),
+            ("/visits/{visit_id}/rounds", list[Adjustment], self.rounds),
         ):
             router.add_api_route(path, call, response_model=answer, tags=["machines and visits"])
 
@@ -97,6 +105,16 @@ class _Machines:
         self._desk.archive.load(Visit, visit_id)
         return self._desk.archive.lines(visit_id)
 
+    def plan(self, visit_id: UUID) -> VisitPlan | None:
+        """The test plan of a visit as it stands; null where it has none."""
+        self._desk.archive.load(Visit, visit_id)
+        return plan_of(self._desk.archive, visit_id)
+
+    def rounds(self, visit_id: UUID) -> tuple[Adjustment, ...]:
+        """The rounds of correction of a visit: moves, confirmations, what was expected and read, surprises."""
+        self._desk.archive.load(Visit, visit_id)
+        return rounds_of(self._desk.archive, visit_id)
+
 
 class _Lines:
     """Lines, their passes, results, reports; and what is measured now."""
@@ -107,6 +125,7 @@ class _Lines:
             ("/lines/{line_id}", Line, self.line),
             ("/lines/{line_id}/passes", list[Pass], self.passes),
             ("/lines/{line_id}/results", list[ResultOut], self.results),
+            ("/lines/{line_id}/evidence", list[EvidenceOut], self.evidence),
         ):
             router.add_api_route(path, call, response_model=answer, tags=["lines"])
         router.add_api_route(
@@ -133,6 +152,10 @@ class _Lines:
         """The passes of a line, in the order taken."""
         self.line(line_id)
         return self._desk.archive.passes(line_id)
+
+    def evidence(self, line_id: UUID) -> list[EvidenceOut]:
+        """Tests and gates of a line, its set-ups, passes and visit, in the order made."""
+        return [evidence_out(each) for each in evidence_of_line(self._desk.archive, self.line(line_id))]
 
     def results(
         self,

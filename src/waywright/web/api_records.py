@@ -7,10 +7,11 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from uuid import UUID
 
+from waywright.jobs.evidence import sentences
 from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.remember import event_sentence
 from waywright.readings import Reading
-from waywright.visit import PassEvent
+from waywright.visit import Evidence, PassEvent
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,20 @@ class EventOut:
     key: str
     position_mm: float | None
     sentence: str
+
+
+@dataclass(frozen=True, slots=True)
+class EvidenceOut:
+    """A test or gate: what came out, whether it lets the work go on, why, and why the work went on all the same."""
+
+    id: UUID
+    subject_id: UUID
+    test: str
+    outcome: str
+    good: bool
+    sentences: list[str]
+    made_utc: datetime
+    anyway: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +157,14 @@ def reading_out(reading: Reading, superseded: bool, left_out: str | None) -> Rea
 def event_out(event: PassEvent) -> EventOut:
     """An event for the answer."""
     return EventOut(event.id, event.made_utc, event.key, _finite(event.position_mm), event_sentence(event))
+
+
+def evidence_out(found: Evidence) -> EvidenceOut:
+    """A test for the answer."""
+    said = list(sentences(found.why))
+    return EvidenceOut(
+        found.id, found.subject_id, found.test, found.outcome, found.good, said, found.made_utc, found.anyway
+    )
 
 
 def result_out(result: StraightnessResult) -> ResultOut:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import asyncio
+import tempfile
 from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager, contextmanager
+from pathlib import Path
 from typing import Annotated
 from uuid import UUID
 
@@ -16,6 +18,7 @@ from starlette.types import ASGIApp
 from waywright import __version__
 from waywright.drawing import font_folder
 from waywright.errors import WaywrightError
+from waywright.jobs.sharing import export
 from waywright.visit import Attachment
 from waywright.web import pages
 from waywright.web.access import Guarded
@@ -91,6 +94,13 @@ def _serve_reports(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:
         with _said_to_the_browser():
             name, content = await shelf.file(desk.line(identity)[2], wish, ending)
         return _download(name, content, MEDIA[ending])
+
+    @app.get("/visit/{identity}/visit.json.gz", include_in_schema=False)
+    def whole_visit(identity: UUID) -> Response:
+        with _said_to_the_browser(), tempfile.TemporaryDirectory() as folder:
+            place = Path(folder) / f"visit-{identity}.json.gz"
+            export(desk.archive_path, str(identity), None, place)
+            return _download(place.name, place.read_bytes(), "application/gzip")
 
     @app.get("/attachment/{identity}", include_in_schema=False)
     def attachment(identity: UUID) -> Response:
