@@ -26,7 +26,7 @@ from waywright.guard.scatter import scatter_beside, scatter_too_high
 from waywright.guard.stations import stations_amiss, stations_beside_plan
 
 _FEWEST = 3
-_FEWEST_QUICK = 8
+_FEWEST_QUICK = 6
 _UNUSUAL = 2.5
 
 
@@ -67,11 +67,11 @@ def screen_pass(
 def unusual(taken: PassSoFar, others: Sequence[PassSoFar]) -> bool:
     """Whether one of the newest three readings is off what all the rest of the pass expects beside the other passes.
 
-    A cheap look at the differences from the mean of the others, about a parabola; true while it is too early to say.
+    A cheap look at the differences from the mean of the others, about a parabola; false while it is too early to say.
     """
     x, y = taken.arrays()
     if x.size < _FEWEST_QUICK:
-        return True
+        return False
     usual = np.mean([_at(x, one) for one in others], axis=0)
     expected, error = deleted(x, y - usual, 2, 1e-12)
     return bool((np.abs(y - usual - expected) > _UNUSUAL * error)[-3:].any())
