@@ -35,6 +35,8 @@ START_S, SHOWN_S, AT_ONCE_S = 2.0, 0.4, 0.1
 DOUBT_PART = 0.3
 """The expected change at a station of the technician's own choice is no surer than this."""
 
+JUMP_LOOKS = 2
+
 LEAST_MOTION_MM, NOISE_TIMES = 0.2, 8.0
 """Any motion of the position beyond its noise is an alarm."""
 
@@ -131,7 +133,7 @@ class LiveAdjusting:
         self._correction = plan_of_round(archive, made)
         self._sinks_um = sinks_um
         self._stopped = asyncio.Event()
-        self._seen = Watched()
+        self._seen: deque[Watched] = deque(maxlen=JUMP_LOOKS)
         self.alarms: list[Alarm] = []
         self.last = LiveAdjust(support)
 
@@ -167,11 +169,11 @@ class LiveAdjusting:
         at, height_um = heard.position(AT_ONCE_S), heard.height_um(SHOWN_S)
         position_mm = None if at is None else at[0]
         alarm = self.last.alarm or alarm_of(
-            turning, position_mm, height_um, self._seen, self._clock.utc(), moved_mm=moved_mm
+            turning, position_mm, height_um, self._before(), self._clock.utc(), moved_mm=moved_mm
         )
         if alarm is not None and alarm is not self.last.alarm:
             self.alarms.append(alarm)
-        self._seen = Watched(height_um)
+        self._seen.append(Watched(height_um))
         target = turning.target
         shown = LiveAdjust(self._support, position_mm, height_um, alarm=alarm)
         if target is not None:
@@ -189,7 +191,12 @@ class LiveAdjusting:
 
     def acknowledge(self) -> None:
         """Somebody has seen the alarm; a new one can come."""
-        self.last, self._seen = replace(self.last, alarm=None), Watched()
+        self.last = replace(self.last, alarm=None)
+        self._seen.clear()
+
+    def _before(self) -> Watched:
+        """The look two before this one: a jump that falls between two looks is seen whole."""
+        return self._seen[0] if self._seen else Watched()
 
     def _answer(self) -> Answered | None:
         shown = self.last

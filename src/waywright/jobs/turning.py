@@ -22,7 +22,7 @@ from waywright.visit.adjustment import Adjustment, Alarm, BedBelief
 
 MOVED_MM = 2.0
 """The carriage is locked while a support is turned; this is above the noise of a position source."""
-JUMP_UM, JUMP_SHARE = 40.0, 0.6
+JUMP_UM, JUMP_SHARE = 25.0, 0.6
 WRONG_WAY_UM, WRONG_WAY_SHARE = 15.0, 0.25
 
 
