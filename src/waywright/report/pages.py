@@ -137,13 +137,22 @@ def _test(
         "where": " · ".join(part for part in (where, was) if part),
         "value": plain_number(each.chosen.value, 1),
         "unit": UNITS[each.code.kind],
-        "expanded": "" if each.uncertainty is None else f"± {plain_number(each.uncertainty.expanded, 1)}",
+        "interval": _interval(say, each),
         "line": say.of(f"drawing.about.{each.chosen.reference}"),
         "allowed": _allowed(say, each),
         "verdict": say.of(f"report.verdict.{name}") if name else _not_judged(say, each),
         "mark": MARKS.get(name or "", ""),
         "standing": _standing(say, each),
     }
+
+
+def _interval(say: Saying, each: QuantityContent) -> str:
+    """Where the true value lies."""
+    found = each.uncertainty
+    if found is None:
+        return ""
+    low, high = (plain_number(edge, 1) for edge in found.interval)
+    return say.of("report.true_value", probability=found.probability, low=low, high=high)
 
 
 def _allowed(say: Saying, each: QuantityContent) -> str:

@@ -73,10 +73,16 @@ def verdict_sentence(say: Saying, each: QuantityContent) -> str:
 
 
 def with_uncertainty(quantity: QuantityContent, decimals: int = 1) -> str:
-    """``12.3 ± 1.4 µm``, or the value alone."""
+    """``12.3 µm (11.0 to 13.9)``, or the value alone.
+
+    Not plus and minus: noise makes largest minus smallest larger, so the interval does not lie about the value.
+    """
     unit, found = UNITS[quantity.code.kind], quantity.uncertainty
     value = plain_number(quantity.chosen.value, decimals)
-    return f"{value} {unit}" if found is None else f"{value} ± {plain_number(found.expanded, decimals)} {unit}"
+    if found is None:
+        return f"{value} {unit}"
+    low, high = (plain_number(edge, decimals) for edge in found.interval)
+    return f"{value} {unit} ({low}\N{EN DASH}{high})"
 
 
 def _results(content: ReportContent, line: LineContent) -> Table:

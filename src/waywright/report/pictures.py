@@ -11,6 +11,7 @@ from waywright.quantities import Direction
 from waywright.report.content import ReportContent
 from waywright.report.content_line import LineContent, QuantityContent
 from waywright.report.saying import UNITS, Saying
+from waywright.wording import spoken
 
 PAGE_PX = 660.0
 """Width of drawings: about as many pixels as the type area is wide in points, with letters a little smaller."""
@@ -31,7 +32,7 @@ def way_picture(content: ReportContent) -> Picture:
         source=line.setup.source,
         tolerance=main.tolerance,
     )
-    svg = way(content.machine, scene, palette=PRINT, width=PAGE_PX)
+    svg = way(content.machine, scene, palette=PRINT, width=PAGE_PX, language=spoken())
     return {"svg": svg, "alt": f"{say.of('report.alt_way', machine=content.machine.name)} {say.summary(line, main)}"}
 
 
@@ -48,7 +49,7 @@ def curve_picture(content: ReportContent, line: LineContent, quantity: QuantityC
     ]
     if not one:
         series.append(Series(say.of("report.mean"), quantity.position_mm, quantity.deviation, True, ribbon))
-    svg = curve(_scene(content, line, quantity, series), palette=PRINT, width=PAGE_PX, height=228.0)
+    svg = curve(_scene(content, line, quantity, series), palette=PRINT, width=PAGE_PX, height=228.0, language=spoken())
     alt = f"{say.of('report.alt_curve')} {say.summary(line, quantity)}"
     if ribbon:
         alt = f"{alt} {say.of('report.alt_ribbon')}"
@@ -65,7 +66,7 @@ def overlay_picture(
         Series(say.of("report.state.as-found"), before.position_mm, before.deviation, pale=True),
         Series(say.of("report.state.as-left"), after.position_mm, after.deviation, True, ribbon),
     ]
-    svg = curve(_scene(content, left, after, series), palette=PRINT, width=PAGE_PX, height=228.0)
+    svg = curve(_scene(content, left, after, series), palette=PRINT, width=PAGE_PX, height=228.0, language=spoken())
     return {"svg": svg, "alt": say.of("report.alt_overlay", quantity=say.named(after.code), **_both(before, after))}
 
 

@@ -56,9 +56,10 @@ TEXT = {
     "report.interval_to": "Bereich bis",
     "report.uncertainty_title": "Unsicherheit von {quantity}",
     "report.stated": (
-        "Angegeben: {value} ± {expanded} {unit} ({probability:.0%}, k = {k:.2f}). Der wahre Wert liegt zwischen {low} "
-        "und {high} {unit}, am ehesten bei {best}: Rauschen macht größten minus kleinsten Wert größer. "
-        "Budget: {budget}."
+        "Gemessen {value} {unit}. Mit {probability:.0%} Wahrscheinlichkeit liegt der wahre Wert über die ganze Länge "
+        "zwischen {low} und {high} {unit}, am ehesten bei {best}: Rauschen macht größten minus kleinsten Wert größer, "
+        "Stationen können die Extreme verfehlen. U = {expanded} {unit}, der halbe Bereich (k = {k:.2f}). Budget: "
+        "{budget}."
     ),
     "report.noise_floor": (
         "Rauschgrenze: eine vollkommene Achse hätte bei diesem Rauschen {floor} {unit} ergeben, in 95 von 100 Fällen "
@@ -80,6 +81,7 @@ TEXT = {
     "report.allowed": "{limit}, nach „{rule}“",
     "report.judged": "{quantity} nach „{rule}“: {verdict}.",
     "report.rule_source": "Herkunft der Regel: {source}.",
+    "report.true_value": "wahrer Wert {probability:.0%}: {low} bis {high}",
     "report.was": "vorgefunden {value}",
     "report.probability": "Wahrscheinlichkeit der Konformität {probability:.1%}.",
     "report.information_only": "Nur zur Information.",

@@ -56,8 +56,9 @@ TEXT = {
     "report.interval_to": "interval to",
     "report.uncertainty_title": "Uncertainty of {quantity}",
     "report.stated": (
-        "Stated: {value} ± {expanded} {unit} ({probability:.0%}, k = {k:.2f}). The true value lies between {low} and "
-        "{high} {unit}, most likely near {best}: noise makes largest minus smallest larger. Budget: {budget}."
+        "Measured {value} {unit}. With {probability:.0%} probability the true value over the whole length lies between "
+        "{low} and {high} {unit}, most likely near {best}: noise makes largest minus smallest larger, stations may "
+        "miss the extremes. U = {expanded} {unit}, half that interval (k = {k:.2f}). Budget: {budget}."
     ),
     "report.noise_floor": (
         "Noise floor: a perfect axis would have read {floor} {unit} with this noise, and at most {upper} {unit} in 95 "
@@ -79,6 +80,7 @@ TEXT = {
     "report.allowed": "{limit}, by “{rule}”",
     "report.judged": "{quantity} by “{rule}”: {verdict}.",
     "report.rule_source": "Source of the rule: {source}.",
+    "report.true_value": "true value {probability:.0%}: {low} to {high}",
     "report.was": "was {value} as found",
     "report.probability": "Probability of conformity {probability:.1%}.",
     "report.information_only": "For information only.",
