@@ -84,7 +84,7 @@ def utc_microseconds(moment: datetime) -> int:
 
 def from_utc_microseconds(microseconds: int) -> datetime:
     """The aware UTC moment of :func:`utc_microseconds`."""
-    return EPOCH + timedelta(microseconds=microseconds)
+    return EPOCH + timedelta(0, 0, microseconds)
 
 
 class _Sequence:

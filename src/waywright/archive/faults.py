@@ -37,6 +37,8 @@ _OF_SERVER = {
     "P0001": "archive.append_only",
 }
 
+_REFUSALS = ("password", "no pg_hba.conf entry", "authentication", "role ", "permission denied")
+
 _OF_SYSTEM = {
     errno.ENOSPC: "archive.full",
     errno.EFBIG: "archive.full",
@@ -76,6 +78,5 @@ def _of_server(error: BaseException) -> str:
     """A lost link has no code of the server: it can no longer say one."""
     state = getattr(error, "sqlstate", None)
     if state is None:
-        refused = any(word in str(error) for word in ("password", "no pg_hba.conf entry", "authentication", "role "))
-        return "archive.not_let_in" if refused else "archive.link_lost"
+        return "archive.not_let_in" if any(word in str(error) for word in _REFUSALS) else "archive.link_lost"
     return next((key for code, key in _OF_SERVER.items() if state.startswith(code)), "archive.failed")

@@ -80,11 +80,11 @@ class _Merge:
 
     def run(self) -> Merged:
         self._blanked = frozenset(self._there(blanked_people))
-        for table in (SUBJECT, RECORD, CONTENT):
-            self._by_key(table)
+        self._by_key(SUBJECT)
         self._by_pass(READING, _last_hashes)
+        for table in (RECORD, CONTENT, PASS_EVENT):
+            self._by_key(table)
         self._by_pass(STREAM_BLOCK, _block_counts)
-        self._by_key(PASS_EVENT)
         self._carry_blanks()
         return self._merged
 
@@ -148,6 +148,8 @@ class _Merge:
 
     def _add(self, table: Table, rows: list[AnyRow]) -> None:
         """All of them in one transaction; where the rules of the other side refuse one, each by itself."""
+        forked = {fork.pass_id for fork in self._merged.forks} if table is RECORD else set()
+        rows = [row for row in rows if not forked or row.parent not in forked]  # how many readings this side has
         if not rows:
             return
         values = [self._without_blanked(table, dict(row._mapping)) for row in rows]

@@ -77,7 +77,7 @@ _OF_MACHINE = Question(
     .distinct()
 )
 _OF_PASS = READING.c.pass_id == bindparam("pass_id")
-_SEALED = (READING.c.number, READING.c.hash, READING.c.body)
+_SEALED = (READING.c.hash, READING.c.body)
 READINGS = Question(select(*_SEALED).where(_OF_PASS).order_by(READING.c.number))
 WITH_WINDOW = Question(select(*_SEALED, READING.c.window).where(_OF_PASS).order_by(READING.c.number))
 

@@ -67,8 +67,10 @@ def reading_row(reading: Reading, tail: Tail) -> dict[str, Any]:
 def readings_of(engine: Engine, pass_id: UUID, with_window: bool) -> tuple[Reading, ...]:
     """The readings of a pass in the order taken. Raises ArchiveError for one whose bytes do not match its seal."""
     if not with_window:
-        return tuple(_reading(pass_id, *row) for row in READINGS.rows(engine, pass_id=pass_id))
-    return tuple(_with_window(pass_id, *row) for row in WITH_WINDOW.rows(engine, pass_id=pass_id))
+        rows = READINGS.rows(engine, pass_id=pass_id)
+        return tuple([_reading(pass_id, number, *row) for number, row in enumerate(rows)])
+    rows = WITH_WINDOW.rows(engine, pass_id=pass_id)
+    return tuple([_with_window(pass_id, number, *row) for number, row in enumerate(rows)])
 
 
 def _reading(pass_id: UUID, number: int, sealed: bytes, body: bytes) -> Reading:

@@ -23,13 +23,14 @@ import struct
 import unicodedata
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import timedelta
 from functools import lru_cache
 from typing import Any, NamedTuple
 from uuid import UUID
 
 import numpy as np
 
-from waywright.clocks import from_utc_microseconds, utc_microseconds
+from waywright.clocks import EPOCH, from_utc_microseconds, utc_microseconds
 from waywright.readings.records import ChannelValue, Reading, Trace
 
 MAGIC = b"WWR1"
@@ -107,8 +108,8 @@ def read_sealed(data: bytes, seal: bytes) -> Reading:
                 position_mm,
                 layout.direction,
                 tuple(map(ChannelValue, layout.names, rest[1::4], rest[2::4], rest[3::4])),
-                from_utc_microseconds(began),
-                from_utc_microseconds(ended),
+                EPOCH + timedelta(0, 0, began),
+                EPOCH + timedelta(0, 0, ended),
                 layout.taken_by,
                 None if supersedes == _NO_ID_BYTES else UUID(bytes=supersedes),
                 (),
