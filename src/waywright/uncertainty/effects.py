@@ -84,13 +84,20 @@ def effects(budget: Budget, measured: Measured) -> tuple[Effect, ...]:
 
 
 def covariance(budget: Budget, found: tuple[Effect, ...]) -> FloatArray:
-    """Covariance of the readings' errors that do not depend on the readings, shape (n, n)."""
+    """Covariance of the readings' errors that do not depend on the readings, shape (n, n).
+
+    A detector's nonlinearity counts once more as scatter of each reading: how its wave lies on the true profile is
+    known as well as that profile is, and readings must not be believed more closely than the detector allows.
+    """
     fixed = [effect for effect in found if not effect.on_reading]
     size = found[0].matrix.shape[0] if found else 0
     total = np.zeros((size, size))
     for effect in fixed:
         scaled = effect.contribution.standard_uncertainty * effect.matrix
         total += scaled @ scaled.T
+    for effect in found:
+        if effect.contribution.acts is Acts.NONLINEARITY:
+            total += effect.contribution.standard_uncertainty**2 * np.eye(size)
     by_name = {effect.contribution.name: effect for effect in fixed}
     for pair in budget.correlation:
         a, b = by_name.get(pair.first), by_name.get(pair.second)
