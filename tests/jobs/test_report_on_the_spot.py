@@ -31,9 +31,7 @@ def archive(tmp_path: Path) -> Archive:
     return open_archive(tmp_path / "a.sqlite", create=True)
 
 
-def again(
-    archive: Archive, begun: Begun, folder: Path, monkeypatch: pytest.MonkeyPatch, bump_um: float
-) -> MeasuredLine:
+def again(archive: Archive, begun: Begun, monkeypatch: pytest.MonkeyPatch, bump_um: float) -> MeasuredLine:
     """The same line a second time with another offset and tilt of the beam, and a bump at 2500 mm."""
     second = begin_witness(archive, begun.line, begun.instruments, SystemClock())
     true = made_line.height_um
