@@ -11,15 +11,15 @@ from waywright.errors import BadInput
 from waywright.guard import DEFAULT_RATE, closure_limit_um, coverage_for, live_alarms, visit_alarms
 
 SIZES = {
-    "swapped channel": 12.0,
-    "mirrored detector": 12.2,
-    "slipped magnet": 7.8,
-    "drift of offset": 6.9,
-    "drift of angle": 7.0,
-    "warm bed": 4.8,
-    "air gradient": 4.8,
-    "person in the beam": 10.1,
-    "shifted pass": 15.2,
+    "swapped channel": 12.7,
+    "mirrored detector": 12.9,
+    "slipped magnet": 8.8,
+    "drift of offset": 7.1,
+    "drift of angle": 7.1,
+    "warm bed": 5.2,
+    "air gradient": 5.2,
+    "person in the beam": 12.2,
+    "shifted pass": 14.6,
 }
 """What the benchmark finds 95 % of the time, in the noise that it names."""
 
