@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from nicegui import ui
 from nicegui.testing import User
 
+from bed_by_level import FEET_MM, machine_file, type_bed
 from made_pages import gone, see, tell, until
+from made_sheet import filling
 from waywright.archive import Archive, open_archive
 from waywright.clocks import SystemClock
-from waywright.files.sheet_file import SheetFile
-from waywright.jobs.sheet_keep import SheetOrder, begin_sheet, find_sheet, values_of
+from waywright.files.machine_file import read_machine
+from waywright.files.sheet_file import SheetFile, template
+from waywright.jobs.sheet_keep import SheetOrder, begin_sheet, find_sheet, machine_of, values_of
 from waywright.visit.sheet import MeasuringSheet, SheetRow
 from waywright.web.desk import Desk
 
@@ -136,5 +140,25 @@ def test_an_unknown_sheet_says_so(tmp_path: Path) -> None:
     async def story(user: User, _: Desk) -> None:
         await user.open("/sheet/guess")
         await see(user, "0 sheets fit")
+
+    tell(tmp_path / "a.sqlite", story)
+
+
+def test_a_bed_read_with_one_level_leads_to_the_correct_page(tmp_path: Path) -> None:
+    share = FEET_MM / 6000.0
+    with filling(tmp_path, *template("bed-by-level").row) as (_, sheet, fill):
+        type_bed(fill, -80.0 * 4 * share * (1 - share), -80.0 * 4 * share * (1 - share) + 30.0 * share, sheet.rows)
+    with open_archive(tmp_path / "a.sqlite") as archive:
+        sheet = find_sheet(archive, None)
+        known, _ = machine_of(archive, sheet)
+        archive.save(replace(read_machine(machine_file(tmp_path)), id=known.id))
+
+    async def story(user: User, desk: Desk) -> None:
+        await user.open(f"/sheet/{sheet.id}")
+        user.find("look at the bed").click()
+        await see(user, "rough level on three points: done")
+        await see(user, "twist: now")
+        user.find("plan which supports to turn").click()
+        await until(lambda: len(desk.archive.lines(sheet.visit_id)) == 1)
 
     tell(tmp_path / "a.sqlite", story)

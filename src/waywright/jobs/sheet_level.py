@@ -69,6 +69,15 @@ def level_plan(
     Places of the sheet are bed coordinates. Raises BadInput where rows across or along are missing or not filled, and
     for a machine without two rows.
     """
+    found = level_seen(archive, sheet, machine_file, goal_um)
+    bed = found.machine.bed
+    if found.rough or bed is None:
+        return found
+    return replace(found, correction=_correction(found.machine, bed, found.bed, goal_um, locked))
+
+
+def level_seen(archive: Archive, sheet: MeasuringSheet, machine_file: Path | None, goal_um: float) -> LevelPlan:
+    """The same without the plan itself, which takes its time: the bed, the stages, and the three points."""
     machine = machine_of(archive, sheet)[0] if machine_file is None else read_machine(machine_file)
     bed = machine.bed
     if bed is None or len({support.row for support in bed.supports}) < 2:
@@ -85,8 +94,7 @@ def level_plan(
     gauge_m = (bed.gauge_mm or bed.row_distance_mm or 1000.0) / 1000.0
     far = ROUGH_UM + 1.0 if rough else height
     order = stages(bed, Found(far, goal_um, twist_um=twist * gauge_m, twist_goal_um=goal_um))
-    correction = None if rough else _correction(machine, bed, smooth, goal_um, locked)
-    return LevelPlan(machine, smooth, twist, along, across, height, steps, order, rough, correction)
+    return LevelPlan(machine, smooth, twist, along, across, height, steps, order, rough, None)
 
 
 def _bed(sheet: MeasuringSheet, held: dict[str, Reading]) -> BedByLevel:

@@ -8,7 +8,7 @@ from nicegui import ui
 
 from waywright.archive import open_archive
 from waywright.clocks import SystemClock
-from waywright.jobs.sheet_level import ACROSS, LevelPlan, level_plan
+from waywright.jobs.sheet_level import ACROSS, LevelPlan, level_seen
 from waywright.jobs.sheet_line import line_of_level
 from waywright.visit.sheet import MeasuringSheet
 from waywright.web.desk import Desk
@@ -30,7 +30,7 @@ def level_sheet(desk: Desk, kept: Callable[[], MeasuringSheet]) -> None:
         place = box("stack")
 
         def look() -> None:
-            found = level_plan(desk.archive, kept(), None, float(goal.value or GOAL_UM))
+            found = level_seen(desk.archive, kept(), None, float(goal.value or GOAL_UM))
             place.clear()
             with place:
                 _found(desk, kept(), found)
