@@ -77,11 +77,11 @@ class Shop:
         rng = np.random.default_rng([self.seed, 5])
         for number, each in enumerate(found.sheet.instructions):
             time_s = 2e9 + 1e4 * number
-            before, _, _ = self.bed.at(np.array([ZERO_MM - each.station_mm]), time_s - 1.0)
+            before, _, _ = self.bed.at(np.array([ZERO_MM - each.clear_mm]), time_s - 1.0)
             self.bed.turn(each.support, each.move_um, time_s)
-            after, _, _ = self.bed.at(np.array([ZERO_MM - each.station_mm]), time_s + 5.0)
+            after, _, _ = self.bed.at(np.array([ZERO_MM - each.clear_mm]), time_s + 5.0)
             read_um = float(after[0] - before[0] + 0.5 * rng.normal())
-            answer = Answered(each.station_mm, each.expected_um, read_um, each.doubt_um)
+            answer = Answered(each.clear_mm, each.clear_um, read_um, each.doubt_um)
             made = turned(self.archive, made, each.support, None, self.clock, answer=answer)
         return made
 

@@ -20,7 +20,7 @@ WAIT_MIN = 10
 """Friction and seats creep: so long after the last move before a reading of micrometres counts."""
 
 CLEAR_PART = 0.6
-"""The reading above a support is looked at unless another station moves much more: then that one."""
+"""A detector is parked above a support unless the reading of another station moves much more."""
 
 PLAY_UM = 20.0
 """A lowering move goes this much further and comes back up, so that every move ends upwards."""
@@ -31,8 +31,9 @@ class Instruction:
     """One support. ``steps`` are to be done in order.
 
     ``expected_um`` is what the reading at ``station_mm`` should do during this move, up positive, in the frame of the
-    source, and ``doubt_um`` its standard deviation for what is not known of the bed; ``hanging`` names supports that
-    do not carry after this move, until a later one.
+    source; ``hanging`` names supports that do not carry after this move, until a later one. A detector parked at
+    ``clear_mm`` sees best whether the support answers: by ``clear_um``, with the standard deviation ``doubt_um`` for
+    what is not known of the bed.
     """
 
     order: int
@@ -43,6 +44,8 @@ class Instruction:
     expected_um: float
     hanging: tuple[str, ...]
     steps: tuple[Note, ...]
+    clear_mm: float = 0.0
+    clear_um: float = 0.0
     doubt_um: float = 0.0
 
 
@@ -156,16 +159,17 @@ def _root(plan: Plan) -> FloatArray:
 
 def _instruction(plan: Plan, order: int, index: int, change: Change) -> Instruction:
     support, move = plan.model.supports[index], float(plan.moves_um[index])
-    at = _station(plan, support, change.reading_um)
+    at = int(np.abs(plan.measured.position_mm - support.bed_mm).argmin())
+    clear = _clearest(at, change.reading_um)
     station, expected = float(plan.measured.position_mm[at]), float(change.reading_um[at])
     turn = turn_for(support, move)
-    steps, doubt = _steps(support, move, turn, station, expected), float(change.doubt_um[at])
-    return Instruction(order, support.name, move, turn, station, expected, change.hanging, steps, doubt)
+    steps = _steps(support, move, turn, station, expected)
+    watched = (float(each[clear]) for each in (plan.measured.position_mm, change.reading_um, change.doubt_um))
+    return Instruction(order, support.name, move, turn, station, expected, change.hanging, steps, *watched)
 
 
-def _station(plan: Plan, support: Support, change: FloatArray) -> int:
-    """Where to look while a support is turned: above it, or where the reading answers much more."""
-    nearest = int(np.abs(plan.measured.position_mm - support.bed_mm).argmin())
+def _clearest(nearest: int, change: FloatArray) -> int:
+    """Where a parked detector sees best whether a support answers: above it, or where the reading moves much more."""
     most = int(np.abs(change).argmax())
     return nearest if abs(change[nearest]) >= CLEAR_PART * abs(change[most]) else most
 

@@ -238,7 +238,12 @@ def _in_positions(sheet: Sheet, machine: Machine, zero: PositionZero | None) -> 
         return replace(note, facts=note.facts | {"station_mm": station_mm})
 
     turned = tuple(
-        replace(each, station_mm=float(zero.sense * (each.station_mm - start_mm)), steps=tuple(map(said, each.steps)))
+        replace(
+            each,
+            station_mm=float(zero.sense * (each.station_mm - start_mm)),
+            clear_mm=float(zero.sense * (each.clear_mm - start_mm)),
+            steps=tuple(map(said, each.steps)),
+        )
         for each in sheet.instructions
     )
     return replace(sheet, instructions=turned)

@@ -216,13 +216,13 @@ class _Floor:
 
     async def _turn_one(self, parked: Parked, each: Instruction) -> Answered:
         """The detector is parked where the reading answers most; the reading before and after is kept."""
-        await asyncio.to_thread(self._workshop.drive_to, float(each.station_mm))
+        await asyncio.to_thread(self._workshop.drive_to, each.clear_mm)
         await self._workshop.until_standing(every_s=0.05)
         before_um = await parked.height_um(READ_S)
         await asyncio.to_thread(self._workshop.turn, {each.support: each.move_um})
         await self._clock.sleep(READ_S)
         after_um = await parked.height_um(READ_S)
-        return Answered(each.station_mm, each.expected_um, after_um - before_um, each.doubt_um)
+        return Answered(each.clear_mm, each.clear_um, after_um - before_um, each.doubt_um)
 
     async def _leave_alone(self, duration_s: float) -> None:
         """In practice the wait on the sheet passes at once; in real time it is sat through."""
