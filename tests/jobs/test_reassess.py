@@ -78,8 +78,8 @@ def cluster() -> Iterator[str]:
     workers = [subprocess.Popen(worker, stderr=subprocess.DEVNULL, env=environment) for _ in range(2)]
     yield address
     for process in (*workers, scheduler):
-        process.terminate()
-        process.wait(20)
+        process.kill()
+        process.wait()
 
 
 def test_a_cluster_that_is_not_there_is_said(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -109,7 +109,7 @@ def test_a_verdict_that_changes_with_the_rule_is_told(path: Path) -> None:
     again(path, workers=1)
     strict = again(path, replace(RULES, rule="0.01"), workers=1)
     assert {(change.quantity, change.before, change.after) for change in strict.changed_verdicts} == {
-        ("EYZ", "conforms", "does-not-conform")
+        ("EYZ", "conforms", "does not conform")
     }
 
 

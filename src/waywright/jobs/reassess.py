@@ -125,7 +125,7 @@ def _results(
 
 
 def _first(waiting: dict[Future[Any], Line]) -> Iterator[tuple[Line, tuple[KeptResult, ...]]]:
-    for future in _as_completed(waiting):
+    for future in as_completed(waiting):
         yield waiting.pop(future), future.result()
         return
 
@@ -153,22 +153,12 @@ def _ahead() -> int:
     return _AHEAD * (os.cpu_count() or 1)
 
 
-def _as_completed(waiting: dict[Future[Any], Line]) -> Iterator[Future[Any]]:
-    first = next(iter(waiting))
-    if type(first).__module__.startswith("distributed"):
-        from distributed import as_completed as on_cluster
-
-        found: Iterator[Future[Any]] = iter(on_cluster(list(waiting)))  # type: ignore[no-untyped-call]
-        return found
-    return as_completed(waiting)
-
-
 @contextlib.contextmanager
 def _executor(workers: int | None, scheduler: str | None) -> Iterator[Submit]:
     """Where tasks go: a cluster, processes of this computer, or this very process."""
     if scheduler is not None:
         with _cluster(scheduler) as client:
-            yield lambda do, task: client.submit(do, task, pure=False)
+            yield client.get_executor(pure=False).submit
     elif workers == 1:
         yield lambda do, task: _done(do(task))
     else:
