@@ -26,6 +26,8 @@ from waywright.instruments import Happening, SampleBatch, Source
 from waywright.readings import Reading
 from waywright.visit import Pass, PassEvent, ReadingSink, Temperature
 
+# How long the end of a pass waits for the last look at its readings, on the clock: the operator only turns round.
+_PATIENCE_S = 2.0
 # Wall time between two looks at the clock; every task has had its turn within it.
 _LOOK_WALL_S = 0.1
 _WAITING_BATCHES = 256
@@ -73,7 +75,7 @@ class PassCapture:
         settings = standstill_settings(taken, forward_sense, travel_end_mm)
         self._machine = Standstill(settings, watched, self._chain.stations, self._chain.next_number, self._time.now_s())
         self._screen = PassScreen(taken, beside or Beside())
-        self._screener = Screener(self._screen)
+        self._screener = Screener(self._screen, _PATIENCE_S / clock.factor)
         self._live = Live(readings=len(self._chain.readings))
         self._outcome: str | None = None
         self._queue: asyncio.Queue[Item] = asyncio.Queue(_WAITING_BATCHES)

@@ -51,7 +51,7 @@ def _checked_support(support: Support, bed: Bed) -> None:
 
 def _no_twins(bed: Bed) -> None:
     names: set[str] = set()
-    places: dict[tuple[float, float, bool], str] = {}
+    places: dict[tuple[float, float | str, bool], str] = {}
     for support in bed.supports:
         if support.name in names:
             raise BadInput("machine.support_name_twice", support=support.name)
