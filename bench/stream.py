@@ -126,14 +126,6 @@ def source_at(place: str) -> InstrumentSource:
     return InstrumentSource(parse_instrument(text.encode(), "beam.toml"), SystemClock())
 
 
-def source_at(place: str) -> InstrumentSource:
-    """The source at a port (a number) or a pseudo-terminal."""
-    tcp = f'{{ kind = "tcp", host = "127.0.0.1", port = {place} }}'
-    link = tcp if place.isdigit() else f'{{ kind = "serial", port = "{place}", baud = 115200 }}'
-    text = DESCRIPTION.format(link=link, pattern=PATTERN)
-    return InstrumentSource(parse_instrument(text.encode(), "beam.toml"), SystemClock())
-
-
 def to_samples_s(place: str) -> float:
     """Seconds until the last line is a sample."""
     source = source_at(place)
@@ -162,24 +154,6 @@ def bare_s(port: str) -> float:
         rest = ""
         while len(numbers) < LINES:
             *lines, rest = (rest + link.recv(65_536).decode()).split("\r\n")
-            for line in lines:
-                if found := match(line.lstrip("\n")):
-                    numbers.append((float(found["t"]), float(found["v"]), float(found["s"])))
-    return time.perf_counter() - began
-
-
-def bare_serial_s(name: str) -> float:
-    """Seconds of pyserial and ``re``."""
-    import serial
-
-    match = re.compile(PATTERN).fullmatch
-    numbers: list[tuple[float, float, float]] = []
-    with serial.Serial(name, 115200, timeout=5.0) as link:
-        began = time.perf_counter()
-        link.write(b"!")
-        rest = ""
-        while len(numbers) < LINES:
-            *lines, rest = (rest + link.read(max(1, link.in_waiting)).decode()).split("\r\n")
             for line in lines:
                 if found := match(line.lstrip("\n")):
                     numbers.append((float(found["t"]), float(found["v"]), float(found["s"])))

@@ -1,7 +1,7 @@
 """Every geometric result: draws are columns; zero, order of stations, unit and mirrored axis change what they must.
 
-``FIGURES`` gives each evaluation as a function of positions (n,) and readings (n,) or (n, draws), all proportional to the
-readings, with the sign that a mirrored reading brings: 0 where the figure is a width that no mirror changes.
+``FIGURES`` gives each evaluation as a function of positions (n,) and readings (n,) or (n, draws), all proportional to
+the readings, with the sign that a mirrored reading brings: 0 where the figure is a width that no mirror changes.
 """
 
 from __future__ import annotations

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 
 from waywright.cli.show import console
@@ -21,4 +22,5 @@ def run(folder: Path, scenario: Path | None, factor: float, *, optional_links: b
     names = [folder / f"{name}.toml" for name in ("beam", "distance", "level")]
     facts = {"machine": machine, "setup": setup, "instruments": " ".join(map(str, names)), "factor": factor}
     page.print(text("cli.practise", **facts), soft_wrap=True)
-    run_simulate(scenario or "calm-hall", factor, folder, further=further, tell=lambda line: page.print(line, soft_wrap=True))
+    tell = partial(page.print, soft_wrap=True)
+    run_simulate(scenario or "calm-hall", factor, folder, further=further, tell=tell)

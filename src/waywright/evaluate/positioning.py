@@ -23,8 +23,9 @@ class Positioning:
     """Figures of an axis in um; "up" is the approach in the positive direction, "down" in the negative.
 
     A figure that needs repeatability is None with a single run each way, and above 2 m of travel with any number of
-    runs; with two to four runs it is there, but not by the standard: ``reason`` says so. Figures are floats, or (draws,)
-    for many draws; ``mean_up_um``, ``mean_down_um``, ``reversal_at_um`` (up minus down) (targets,) or (targets, draws).
+    runs; with two to four runs it is there, but not by the standard: ``reason`` says so. Figures are floats, or
+    (draws,) for many draws; ``mean_up_um``, ``mean_down_um``, ``reversal_at_um`` (up minus down) (targets,) or
+    (targets, draws).
     """
 
     reversal_um: PerDraw

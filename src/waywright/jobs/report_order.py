@@ -23,8 +23,8 @@ class ReportOrder:
 
     ``budget`` is a budget file or the name of a ready one (None: the ready one of the method), ``budget_texts`` the
     text of every budget used, by its name, once it was read. ``rule`` is a tolerance rule for whatever the plan has
-    none for. ``uncertainty`` False leaves uncertainty and verdicts away. ``language`` is "en", "de" or "en+de", ``paper``
-    "a4" or "us-letter".
+    none for. ``uncertainty`` False leaves uncertainty and verdicts away. ``language`` is "en", "de" or "en+de",
+    ``paper`` "a4" or "us-letter".
     """
 
     reference: str = "least-squares"

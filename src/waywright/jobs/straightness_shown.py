@@ -37,9 +37,7 @@ def _told(result: StraightnessResult) -> Told:
 
 
 @drawn.register
-def _drawn(
-    result: StraightnessResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False
-) -> str:
+def _drawn(result: StraightnessResult, palette: Palette = LIGHT, width: float = 760.0, grows_left: bool = False) -> str:
     trace = Trace("", tuple(result.position_mm.tolist()), tuple(result.deviation_um.tolist()), main=True)
     name = text("drawing.mean") if result.pass_number is None else ""
     about = text(f"drawing.about.{result.reference}")

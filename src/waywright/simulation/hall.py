@@ -88,23 +88,29 @@ class Hall:
         except msgspec.DecodeError as problem:
             return protocol.Refused(str(problem))
         match command:
-            case protocol.Drive():
-                return protocol.Done(self.carriage.begin(self._made_until_s, command.programme))
-            case protocol.Turn():
-                return protocol.Done(self._turn(command.support, command.move_um))
-            case protocol.Go():
-                return protocol.Done(self.carriage.go_to(self._made_until_s, command.position_mm))
-            case protocol.Shift():
-                self.carriage.shifted_um = (command.up_um, command.towards_um)
-            case protocol.Leave():
-                return protocol.Done(self._leave(command.duration_s))
-            case protocol.Stop():
-                self.is_closing = True
             case protocol.Truth():
                 return self._truth(command.position_mm)
             case protocol.State():
                 return self._state()
-        return protocol.Done(True)
+        return protocol.Done(self._do(command))
+
+    def _do(self, command: protocol.Command) -> bool:
+        """Whether it could be done."""
+        done = True
+        match command:
+            case protocol.Drive():
+                done = self.carriage.begin(self._made_until_s, command.programme)
+            case protocol.Turn():
+                done = self._turn(command.support, command.move_um)
+            case protocol.Go():
+                done = self.carriage.go_to(self._made_until_s, command.position_mm)
+            case protocol.Shift():
+                self.carriage.shifted_um = (command.up_um, command.towards_um)
+            case protocol.Leave():
+                done = self._leave(command.duration_s)
+            case protocol.Stop():
+                self.is_closing = True
+        return done
 
     def _turn(self, support: str, move_um: float) -> bool:
         """Nobody turns a support that is not there, or while the carriage is driven."""

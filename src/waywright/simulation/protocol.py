@@ -57,7 +57,7 @@ class Turn(msgspec.Struct, frozen=True, tag_field="do", tag="turn"):
 
 
 class Go(msgspec.Struct, frozen=True, tag_field="do", tag="go"):
-    """Let the operator drive to a position (None: where his programmes begin) and stand there; refused while he drives."""
+    """Let the operator drive to a position (None: where his programmes begin); refused while he drives."""
 
     position_mm: float | None = None
 

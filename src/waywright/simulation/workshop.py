@@ -149,7 +149,7 @@ class Workshop:
                 raise BadInput("simulation.not_turned", support=support)
 
     def drive_to(self, position_mm: float | None) -> bool:
-        """The operator drives to a position (None: where his programmes begin) and stands there; False while he drives."""
+        """The operator drives to a position (None: where his programmes begin); False while he drives."""
         return self._ask(protocol.Go(position_mm), protocol.Done).done
 
     async def until_standing(self, every_s: float = 0.1) -> None:

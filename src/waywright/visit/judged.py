@@ -23,9 +23,9 @@ class KeptTable:
 class Judged:
     """One question at a visit.
 
-    ``kind`` is the evaluation ("joint", "squareness" ...), ``asked`` its arguments by name. Where an argument is a table
-    it is ``{"table": n}``, counted from 0 in ``tables``; where it is a kept line, ``{"line": id}``. ``line_id`` is the
-    line whose report shows the result; None is every report of the visit.
+    ``kind`` is the evaluation ("joint", "squareness" ...), ``asked`` its arguments by name. Where an argument is a
+    table it is ``{"table": n}``, counted from 0 in ``tables``; where it is a kept line, ``{"line": id}``. ``line_id``
+    is the line whose report shows the result; None is every report of the visit.
     """
 
     id: UUID

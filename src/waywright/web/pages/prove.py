@@ -74,7 +74,7 @@ class ProvePage:
     def _choices(self) -> None:
         """What the report is of, about which line, in which language."""
         scopes = [(name, text(f"prove.scope_{name}")) for name in ("line", "visit")]
-        languages = [(name, text(f"prove.language_{name}")) for name in ("en", "de", "en+de")]
+        languages = [(name, text(f"prove.language_{name.replace('en+de', 'both')}")) for name in ("en", "de", "en+de")]
         papers = [(name, text(f"prove.paper_{name}")) for name in ("a4", "us-letter")]
         with box("row"):
             choice(scopes, self._wish.scope, lambda to: self._wished(scope=to), text("prove.scope"))

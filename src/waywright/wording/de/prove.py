@@ -7,7 +7,7 @@ TEXT = {
     "prove.language": "Sprache des Berichts",
     "prove.language_en": "English",
     "prove.language_de": "Deutsch",
-    "prove.language_en+de": "English + Deutsch",
+    "prove.language_both": "English + Deutsch",
     "prove.paper": "Papier",
     "prove.paper_a4": "A4",
     "prove.paper_us-letter": "US Letter",

@@ -25,7 +25,8 @@ TEXT = {
     "rounds.keep_otherwise": "so aufbewahren, nächstes Aufstellelement",
     "rounds.does_not_move": "es bewegt sich nicht",
     "rounds.before_measuring": (
-        "Jedes Aufstellelement von Hand prüfen: jedes muss tragen. Warten, bis sich das Bett gesetzt hat, dann dieselbe "
+        "Jedes Aufstellelement von Hand prüfen: jedes muss tragen. Warten, bis sich das Bett gesetzt hat, dann "
+        "dieselbe "
         "Linie noch einmal messen."
     ),
     "rounds.measured_after": "Nach Runde {number} gemessen",
@@ -49,7 +50,9 @@ TEXT = {
     "rounds.alarm_title": "Halt",
     "rounds.alarm_seen": "gesehen; dieses Aufstellelement neu beginnen",
     "rounds.alarm_moved": "Der Schlitten hat sich um {moved_mm:.1f} mm bewegt, während gedreht wurde.",
-    "rounds.alarm_jump": "Der Messwert ist bei Aufstellelement {support} um {jump_um:+.0f} µm gesprungen: etwas ist gerutscht.",
+    "rounds.alarm_jump": (
+        "Der Messwert ist bei Aufstellelement {support} um {jump_um:+.0f} µm gesprungen: etwas ist gerutscht."
+    ),
     "rounds.alarm_wrong_way": (
         "Der Messwert läuft um {gone_um:.0f} µm in die falsche Richtung: ist es Aufstellelement {support}, und wird es "
         "richtig herum gedreht?"

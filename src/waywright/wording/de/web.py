@@ -2,9 +2,7 @@
 
 TEXT = {
     "web.name": "Waywright",
-    "web.serving": (
-        "Waywright ist auf diesem Rechner unter {address}. Strg-C beendet es; alles Genommene ist aufbewahrt."
-    ),
+    "web.serving": "Waywright ist auf diesem Rechner unter {address}. Strg-C beendet es; alles ist aufbewahrt.",
     "web.port_taken": (
         "Port {port} ist belegt, vielleicht von einem anderen Waywright. Beenden Sie das, oder wählen Sie mit --port "
         "einen anderen."
@@ -150,9 +148,7 @@ TEXT = {
     "web.column_pass": "Durchgang",
     "web.column_largest": "größter · bei",
     "web.column_smallest": "kleinster · bei",
-    "web.local": (
-        "{word}: auf {window_mm:.0f} mm irgendwo höchstens {value_um:.1f} µm, am schlechtesten ab {start_mm:.0f} mm."
-    ),
+    "web.local": "{word}: auf {window_mm:.0f} mm höchstens {value_um:.1f} µm, am schlechtesten ab {start_mm:.0f} mm.",
     "web.window": "örtlich: auf {window_mm:.0f} mm irgendwo",
     "web.window_off": "örtliche Geradheit: nicht beurteilt",
     "web.window_label": "Länge des Fensters für die örtliche Geradheit in mm",
@@ -236,14 +232,10 @@ TEXT = {
     ),
     "web.keep_machine": "diese Maschine behalten",
     "web.machine_file": "Maschinendatei",
-    "web.machine_file_words": (
-        "Eine Maschinendatei (TOML) enthält die Aufstellelemente, ihre Versteller, Marken und Steifigkeit."
-    ),
+    "web.machine_file_words": "Eine Maschinendatei (TOML): Aufstellelemente, ihre Versteller, Marken, Steifigkeit.",
     "web.choose_descriptions": "Beschreibungen wählen",
     "web.choose_machine_file": "eine Maschinendatei wählen",
-    "web.serving_phones": (
-        "Telefone im selben Netz erreichen es unter {address}, sobald sie gekoppelt sind (Seite „Telefone“)."
-    ),
+    "web.serving_phones": "Gekoppelte Telefone im selben Netz erreichen es unter {address} (Seite „Telefone“).",
     "web.show_code": "einen Code zeigen",
     "web.code_words": "Oder öffnen Sie am Telefon {address} und tippen Sie ihn ein. Er gilt {minutes:.0f} Minuten.",
     "web.none_paired": "Kein Telefon ist gekoppelt.",
@@ -287,9 +279,7 @@ TEXT = {
     "web.print": "drucken",
     "web.begin_typing": "beginnen und Werte von einer Anzeige eintippen",
     "web.typing_title": "Messwerte eintippen",
-    "web.typing_words": (
-        "Für Messuhr, Wasserwaage oder Lineal: jede getippte Zeile wird sofort gesichert, wie jeder Messwert."
-    ),
+    "web.typing_words": "Für Messuhr, Wasserwaage oder Lineal: jede getippte Zeile wird sofort gesichert.",
     "web.typed.height_um": "Höhe, µm, nach oben ist +",
     "web.typed.side_um": "Seite, µm, zum Bediener hin ist +",
     "web.typed.roll_um_per_m": "Rollen, µm/m, Bedienseite hoch ist +",

@@ -122,7 +122,8 @@ TEXT = {
     ),
     "archive.target_exists": "{path} is there already. Name another file; nothing was written over.",
     "archive.copy_not_sound": (
-        "The copy is not sound ({findings} findings), so {path} was not kept. Run `waywright archive check` to see what "
+        "The copy is not sound ({findings} findings), so {path} was not kept. Run `waywright archive check` to see "
+        "what "
         "is wrong with the original."
     ),
 }

@@ -1,7 +1,9 @@
 """Sentences of the capture of a pass."""
 
 TEXT = {
-    "capture.computer_slept": "The computer did not run for {gone_s:.0f} s, probably asleep. Nothing was read meanwhile.",
+    "capture.computer_slept": (
+        "The computer did not run for {gone_s:.0f} s, probably asleep. Nothing was read meanwhile."
+    ),
     "capture.disturbed": (
         "At {position_mm:.0f} mm {channel} was disturbed for {duration_s:.1f} s. The reading was taken again by itself."
     ),

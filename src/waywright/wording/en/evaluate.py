@@ -83,15 +83,18 @@ TEXT = {
         "There are {up} runs in the positive direction and {down} in the negative. Take as many each way."
     ),
     "evaluate.one_run": (
-        "With one run each way no accuracy and no repeatability can be stated. ISO 230-2 asks for {needed} runs each way "
+        "With one run each way no accuracy and no repeatability can be stated. ISO 230-2 asks for {needed} runs "
+        "each way "
         "up to {longest_mm:.0f} mm."
     ),
     "evaluate.fewer_runs": (
-        "ISO 230-2 asks for {needed} runs each way up to {longest_mm:.0f} mm; with {runs} these figures of accuracy and "
+        "ISO 230-2 asks for {needed} runs each way up to {longest_mm:.0f} mm; with {runs} these figures of accuracy "
+        "and "
         "repeatability are not those of the standard."
     ),
     "evaluate.no_repeatability_so_long": (
-        "Over {length_mm:.0f} mm ISO 230-2 takes one run each way and evaluates no repeatability: above {longest_mm:.0f} "
+        "Over {length_mm:.0f} mm ISO 230-2 takes one run each way and evaluates no repeatability: above "
+        "{longest_mm:.0f} "
         "mm neither A nor R is stated. Where they were agreed on, measure a stretch of {longest_mm:.0f} mm."
     ),
     "evaluate.sets_differ": (

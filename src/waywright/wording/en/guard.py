@@ -215,7 +215,8 @@ TEXT = {
     "guard.say_scale": "Size ({direction}): {value:.3f} ± {error:.3f} of the move.",
     "guard.say_roll": "Roll: {roll_deg:+.2f} ± {error_deg:.2f} degrees.",
     "guard.say_turned": (
-        "Turned by 180 degrees: its zero is {zero:+.0f} ± {error:.1f} um/m, the true tilt {tilt:+.0f} ± {error:.1f} um/m"
+        "Turned by 180 degrees: its zero is {zero:+.0f} ± {error:.1f} um/m, the true tilt {tilt:+.0f} ± {error:.1f} "
+        "um/m"
         " in the level's own sign."
     ),
     "guard.say_not_turned": "Its zero is not known: turn it by 180 degrees on the same spot and read it again.",

@@ -2,7 +2,8 @@
 
 TEXT = {
     "guard_watch.missed": (
-        "A station was missed between {from_mm:.0f} and {to_mm:.0f} mm ({missed:.0f} of {spacing_mm:.0f} mm). Go back and"
+        "A station was missed between {from_mm:.0f} and {to_mm:.0f} mm ({missed:.0f} of {spacing_mm:.0f} mm). Go "
+        "back and"
         " take it."
     ),
     "guard_watch.doubled": (
@@ -43,7 +44,8 @@ TEXT = {
         " are allowed. Take the pass again."
     ),
     "guard_watch.closure_at": (
-        "At {position_mm:.0f} mm {channel} does not close: {change:+.1f} {unit} from pass {first:.0f} to pass {again:.0f}, "
+        "At {position_mm:.0f} mm {channel} does not close: {change:+.1f} {unit} from pass {first:.0f} to pass "
+        "{again:.0f}, "
         "{limit:.1f} are allowed. Let source and air settle, then take the pass again."
     ),
     "guard_watch.drift": (

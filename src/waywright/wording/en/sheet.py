@@ -14,10 +14,13 @@ TEXT = {
     "sheet.too_few_readings": "This needs at least {needed} readings; there are {readings}.",
     "sheet.reading_not_a_number": "A reading is no number.",
     "sheet.no_first_group": "There must be readings on the table and on the column.",
-    "sheet.no_tilts_along": "Without a level along one way there are no heights: fill a row along the front or the rear.",
+    "sheet.no_tilts_along": (
+        "Without a level along one way there are no heights: fill a row along the front or the rear."
+    ),
     "sheet.no_two_rows": "{machine} has no bed with two rows of supports: describe them in the machine file.",
     "sheet.no_row_across": (
-        'The sheet has no row across the bed: a "twist" with means = "bed-across", at_mm as places on the bed, and gauge_mm.'
+        'The sheet has no row across the bed: a "twist" with means = "bed-across", at_mm as places on the bed, and '
+        "gauge_mm."
     ),
     "sheet.across_first": "Fill row {number} first: twist comes before everything else.",
     "sheet.taper_held": "The work is held in the chuck or between centres, not {held!r}.",
@@ -34,7 +37,9 @@ TEXT = {
     "sheet.machine_not_named": "machine not named",
     "sheet.needs_length": "{part!r} goes by length: state length_mm in the row.",
     "sheet.needs_angle": "{part!r} is no limit of an angle: write it as 0.02/1000 or in arcsec, or state length_mm.",
-    "sheet.needs_direction": "{part!r} needs to know where positive readings point: state positive and ahead in the row.",
+    "sheet.needs_direction": (
+        "{part!r} needs to know where positive readings point: state positive and ahead in the row."
+    ),
     "sheet.needs_curve": "{part!r} looks at a curve; this row has a single value.",
     "sheet.needs_stations": "A part of {window_mm:g} mm holds too few places to be judged.",
     "sheet.not_measured": "Not measured.",
@@ -55,14 +60,17 @@ TEXT = {
     ),
     "sheet.ask": "{number:>4}  {what}: {place} ({unit}): ",
     "sheet.doubt": (
-        "      {number:g} {unit} can hardly be meant (about {expected:.3g} {unit} expected){hint}. Enter keeps it, another "
+        "      {number:g} {unit} can hardly be meant (about {expected:.3g} {unit} expected){hint}. Enter keeps it, "
+        "another "
         "number replaces it: "
     ),
     "sheet.keys": "Number, Enter, next. u takes the last value back, s leaves the row, g 9 goes to row 9, e ends.",
     "sheet.kept": "{filled} of {places} values are in the archive. The sheet ends in {identity}.",
     "sheet.row_done": "      {what}: {value} {unit} {expanded}  {verdict}",
     "sheet.taken_back": "      {place}: taken back.",
-    "sheet.written": "{file} is written: {rows} rows. Write the agreed limits into it, then `waywright sheet fill {file}`.",
+    "sheet.written": (
+        "{file} is written: {rows} rows. Write the agreed limits into it, then `waywright sheet fill {file}`."
+    ),
     "sheet.checked": "{file} is in order: {rows} rows, {places} values to read.",
     "sheet.file_exists": "{file} exists already; name another file.",
     "sheet.row_changed": "Row {number}: the limit is now {rule}.",
@@ -84,11 +92,14 @@ TEXT = {
     "sheet.head.support": "support",
     "sheet.head.raise": "raise by",
     "sheet.level_found": (
-        "As the level found the bed: twist {twist:.0f} µm/m, inclined along {along:+.0f} µm/m and across {across:+.0f} µm/m, "
+        "As the level found the bed: twist {twist:.0f} µm/m, inclined along {along:+.0f} µm/m and across "
+        "{across:+.0f} µm/m, "
         "height {height:.1f} µm about its best line."
     ),
     "sheet.level_closure": "The tilts miss each other by {closure:.1f} µm/m at most.",
-    "sheet.level_step": "A step of {step:+.1f} µm at {at_mm:.0f} mm was taken out: it is a matter of the joint, not of the feet.",
+    "sheet.level_step": (
+        "A step of {step:+.1f} µm at {at_mm:.0f} mm was taken out: it is a matter of the joint, not of the feet."
+    ),
     "sheet.level_rough": (
         "First bring the bed level on three points, all other supports just touching; then read the sheet again."
     ),
@@ -117,7 +128,9 @@ TEXT = {
     "sheet.page.title": "Sheets of tests",
     "sheet.page.none": "No sheet yet. Begin one: the first value can be typed at once, no machine file is needed.",
     "sheet.page.begin": "Begin a sheet",
-    "sheet.page.begin_words": "Choose an example, or a sheet file of your own. The examples hold no limits: yours go in.",
+    "sheet.page.begin_words": (
+        "Choose an example, or a sheet file of your own. The examples hold no limits: yours go in."
+    ),
     "sheet.page.example": "example",
     "sheet.page.machine": "machine (may stay empty)",
     "sheet.page.technician": "technician (may stay empty)",
@@ -207,13 +220,13 @@ TEXT = {
     "sheet.cause.tailstock-side": "tailstock set over sideways",
     "sheet.cause.tailstock-height": "tailstock in height",
     "sheet.remedy.spindle-side": "Turn the headstock on its seat; the bed must be free of twist first.",
-    "sheet.remedy.spindle-height": "Look at the seat of the headstock; the sag of mandrel and holder must be taken off.",
+    "sheet.remedy.spindle-height": (
+        "Look at the seat of the headstock; the sag of mandrel and holder must be taken off."
+    ),
     "sheet.remedy.twist": "Level the bed across: take the twist out before anything else is touched.",
     "sheet.remedy.tailstock-side": "Set the tailstock over by its side screws.",
     "sheet.remedy.tailstock-height": "Look at the base of the tailstock; height alone makes little taper.",
-    "sheet.taper.likely": (
-        "The taper of {taper} µm is most likely: {cause} (explains {share:.0f} % of it). {remedy}"
-    ),
+    "sheet.taper.likely": ("The taper of {taper} µm is most likely: {cause} (explains {share:.0f} % of it). {remedy}"),
     "sheet.taper.none": "None of what was measured explains the taper of {taper} µm by itself.",
     "sheet.taper.part": "{cause}: {taper} µm",
     "sheet.taper.left": "Left unexplained: {left} µm. Wear of the ways, the tool and give of the work are not in it.",
