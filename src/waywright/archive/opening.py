@@ -46,6 +46,7 @@ def open_archive(path: str | Path, *, create: bool = False, clock: Clock | None 
             raise ArchiveError("archive.missing", path=str(place))
     writable = _is_writable(place)
     _prepare(place, create, writable)
+    _LOOKED_AT.add(_identity(place))
     return Archive(sqlite_engine(place, writable=writable), place, clock or SystemClock(), writable=writable)
 
 
@@ -70,10 +71,22 @@ def _is_writable(place: Path) -> bool:
 def _refuse_other_files(place: Path) -> None:
     if place.is_dir():
         raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
+    if _identity(place) in _LOOKED_AT:
+        return
     with place.open("rb") as file:
         head = file.read(len(HEADER))
     if head not in (b"", HEADER):
         raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
+
+
+def _identity(place: Path) -> tuple[int, int]:
+    found = place.stat()
+    return found.st_dev, found.st_ino
+
+
+_LOOKED_AT: set[tuple[int, int]] = set()
+"""Files whose first bytes were seen, by device and number: never again in this process. Closing any handle of a file
+drops every lock that the process has on it, those of an archive that is open included."""
 
 
 def _prepare(place: Path, create: bool, writable: bool) -> None:
