@@ -16,10 +16,12 @@ from waywright.files.table_writer import write_text
 from waywright.jobs.algorithm import ALGORITHM_VERSION
 from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.measured import MeasuredLine, find_line, measured_line, results_of_line
+from waywright.jobs.plans import plan_of
 from waywright.jobs.remember import archive_path
 from waywright.jobs.report_job import is_change, report_content
 from waywright.jobs.report_judged import read_order
 from waywright.jobs.report_order import FORMAT, ReportData, ReportOrder, content_sha256, data_text
+from waywright.jobs.report_turned import judges_rotations
 from waywright.report import ReportContent, ReportPaths, write_report
 from waywright.report.qif import qif_text
 from waywright.visit import Line, OnTheSpot, Person, ReportNote, SignedReport, Visit
@@ -123,7 +125,7 @@ def report_data(archive: Archive, measured: Sequence[MeasuredLine], order: Repor
         software=__version__,
         algorithm=ALGORITHM_VERSION,
         made_utc=_made_utc(part, measured),
-        order=read_order(order, measured),
+        order=read_order(order, measured, rotations=judges_rotations(measured, plan_of(archive, visit.id))),
         lines=tuple(each.line.id for each in measured),
         visit=part,
         number=number_of(archive, visit),

@@ -26,13 +26,17 @@ from waywright.jobs.stated_record import StatedResult
 from waywright.jobs.uncertain import StatedOrder, budget_of, record_of, single_limit
 from waywright.report import BudgetRow, QuantityContent, UncertaintyContent, VerdictContent
 from waywright.uncertainty import Budget, Judged, Stated, state, straightness_value
-from waywright.verdict import decide_straightness, tolerance
+from waywright.uncertainty.stating import Value
+from waywright.verdict import Decision, decide_straightness, tolerance
 from waywright.visit import PlanItem, VisitPlan
 
 _REFERENCES = ("end-points", "least-squares", "minimum-zone")
 _MOST_KEPT = 12
 _KEPT: OrderedDict[bytes, Stated] = OrderedDict()
 _LOCK = threading.Lock()
+
+FOR_ROTATIONS = "cross-level"
+"""The ready budget of angles read as they are."""
 
 FEWEST_STATIONS = 4
 """Below that no uncertainty is stated: see :func:`waywright.uncertainty.state`."""
@@ -52,7 +56,11 @@ def judged_content(
 
 
 def _budget(measured: MeasuredLine, order: ReportOrder) -> Budget:
-    name = order.budget or ready_method(measured)
+    return budget_in(order, order.budget or ready_method(measured))
+
+
+def budget_in(order: ReportOrder, name: str) -> Budget:
+    """A budget by its name, from its text in the order where that holds it. Raises BadInput for one not to be read."""
     text = order.budget_texts.get(name)
     return budget_of(name) if text is None else _budget_of_text(text)
 
@@ -67,7 +75,7 @@ def _judged(
     wanted = StatedOrder()
     stated = _stated(judged, reference, wanted)
     record = record_of("straightness", name, stated, judged.budget, order.budget)
-    made = replace(each, uncertainty=_uncertainty(record, _ribbon(stated, each, reference)))
+    made = replace(each, uncertainty=uncertainty_content(record, _ribbon(stated, each, reference)))
     item = None if plan is None else item_for(plan, measured.line, name)
     rule = item.tolerance.rule if item is not None and item.tolerance is not None else order.rule
     if rule is None:
@@ -76,12 +84,19 @@ def _judged(
 
 
 def _stated(judged: Judged, reference: str, wanted: StatedOrder) -> Stated:
-    """The value as it is stated; the last few are kept, because a page asks again and again for the same."""
-    key = hashlib.sha256(pickle.dumps((judged, reference, wanted.draws, wanted.seed))).digest()
+    return stated_once(judged, straightness_value(reference), "um", reference, wanted)
+
+
+def stated_once(judged: Judged, value: Value, unit: str, reference: str | None, wanted: StatedOrder) -> Stated:
+    """A value of a line as it is stated; the last few are kept, because a page asks again and again for the same.
+
+    ``unit`` and ``reference`` tell values of the same readings apart: one value each.
+    """
+    key = hashlib.sha256(pickle.dumps((judged, unit, reference, wanted.draws, wanted.seed))).digest()
     with _LOCK:
         known = _KEPT.get(key)
     if known is None:
-        known = state([judged], straightness_value(reference), "um", reference, wanted.draws, wanted.seed)
+        known = state([judged], value, unit, reference, wanted.draws, wanted.seed)
         with _LOCK:
             _KEPT[key] = known
             while len(_KEPT) > _MOST_KEPT:
@@ -89,7 +104,8 @@ def _stated(judged: Judged, reference: str, wanted: StatedOrder) -> Stated:
     return known
 
 
-def _uncertainty(record: StatedResult, ribbon: tuple[float, ...]) -> UncertaintyContent:
+def uncertainty_content(record: StatedResult, ribbon: tuple[float, ...] = ()) -> UncertaintyContent:
+    """A stated value as the report prints it, with its whole budget."""
     return UncertaintyContent(
         best=record.best,
         interval=record.interval,
@@ -136,27 +152,38 @@ def _verdict(
     item: PlanItem | None,
 ) -> VerdictContent:
     rule = tolerance(rule_text)
-    burden, confidence = (plan.burden, plan.confidence) if plan is not None else (order.burden, 0.95)
+    burden, confidence = burden_of(order, plan)
     decided = decide_straightness(
         rule, stated.belief, each.chosen.reference, burden, positive=each.on_screen.value, confidence=confidence
     )
     length_mm = max(each.position_mm) - min(each.position_mm)
-    decision = decided.decision
     said = tuple(one for one in (decided.reason, decided.warning, *decided.unjudged) if one is not None)
-    binding = plan is not None and item is not None and plan.binds(item)
-    why = None
-    if plan is not None and item is not None and (key := missing(plan, item)) is not None:
-        why = Reason(key, {})
     made = VerdictContent(
-        rule=decided.rule,
-        source=item.tolerance.source if item is not None and item.tolerance is not None else None,
-        limit=single_limit(rule, length_mm),
-        burden=burden,
-        confidence=confidence,
-        binding=binding,
-        why_not_binding=why,
-        reasons=said,
+        rule=decided.rule, limit=single_limit(rule, length_mm), burden=burden, confidence=confidence, reasons=said
     )
+    return with_decision(as_agreed(made, plan, item), decided.decision)
+
+
+def burden_of(order: ReportOrder, plan: VisitPlan | None) -> tuple[str, float]:
+    """Who has to prove, and with which confidence: the plan says it, otherwise the order."""
+    return (plan.burden, plan.confidence) if plan is not None else (order.burden, 0.95)
+
+
+def as_agreed(made: VerdictContent, plan: VisitPlan | None, item: PlanItem | None) -> VerdictContent:
+    """A verdict with the source of its rule, and whether it binds."""
+    if plan is None or item is None:
+        return made
+    key = missing(plan, item)
+    return replace(
+        made,
+        source=None if item.tolerance is None else item.tolerance.source,
+        binding=plan.binds(item),
+        why_not_binding=None if key is None else Reason(key, {}),
+    )
+
+
+def with_decision(made: VerdictContent, decision: Decision | None) -> VerdictContent:
+    """A verdict with what was decided; as it is where nothing could be."""
     if decision is None:
         return made
     return replace(
@@ -169,9 +196,10 @@ def _verdict(
     )
 
 
-def read_order(order: ReportOrder, lines: Sequence[MeasuredLine]) -> ReportOrder:
+def read_order(order: ReportOrder, lines: Sequence[MeasuredLine], *, rotations: bool = False) -> ReportOrder:
     """The order with the text of every budget it uses, so that it can be computed again elsewhere and later.
 
+    ``rotations`` says that some are judged too, which have a budget of their own.
     Raises BadInput for a file or a rule that cannot be read.
     """
     if order.rule is not None:
@@ -180,9 +208,14 @@ def read_order(order: ReportOrder, lines: Sequence[MeasuredLine]) -> ReportOrder
         return order
     if order.budget is not None:
         name = order.budget if order.budget in METHODS else Path(order.budget).name
-        return replace(order, budget=name, budget_texts={name: budget_text(budget_of(order.budget))})
+        texts = {name: budget_text(budget_of(order.budget))}
+        return replace(order, budget=name, budget_texts=(_texts([FOR_ROTATIONS]) if rotations else {}) | texts)
     methods = sorted({ready_method(each) for each in lines})
-    return replace(order, budget_texts={name: budget_text(budget_of(name)) for name in methods})
+    return replace(order, budget_texts=_texts([*methods, FOR_ROTATIONS] if rotations else methods))
+
+
+def _texts(methods: Sequence[str]) -> dict[str, str]:
+    return {name: budget_text(budget_of(name)) for name in methods}
 
 
 def _budget_of_text(text: str) -> Budget:

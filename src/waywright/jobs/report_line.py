@@ -21,6 +21,7 @@ from waywright.jobs.measured import (
 )
 from waywright.jobs.report_judged import judged_content
 from waywright.jobs.report_order import ReportOrder
+from waywright.jobs.report_turned import turned_content
 from waywright.quantities import Direction, code
 from waywright.readings import Floats, standing
 from waywright.report import (
@@ -55,7 +56,7 @@ def line_content(
     return LineContent(
         line=measured.line,
         setup=measured.passes[-1].setup,
-        quantities=(*judged, *_rotations(measured)),
+        quantities=(*judged, *turned_content(measured, _rotations(measured), order, plan)),
         passes=tuple(pass_content(single) for single in measured.passes),
         further=(*further_of_line(measured), *further),
         excluded=_excluded(archive, measured, names or {}),

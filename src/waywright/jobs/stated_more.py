@@ -160,6 +160,11 @@ def _state(judged: Sequence[Judged], value: Value, unit: str, order: StatedOrder
     return state(judged, value, unit, draws=order.draws, seed=order.seed)
 
 
+def decided_angle(made: StatedResult, found: Stated, order: StatedOrder) -> StatedResult:
+    """A stated angle with the verdict of a rule for angles (0.02/1000); without a rule as it is."""
+    return _decided(made, found, order)
+
+
 def _decided(made: StatedResult, found: Stated, order: StatedOrder, length_mm: float | None = None) -> StatedResult:
     """With the verdict of a rule: an angle against a ratio or an angle, a length against a limit for the length."""
     rule = order.wanted_rule()
