@@ -30,9 +30,18 @@ def content() -> ReportContent:
     )
     side = replace(line.quantities[1], verdict=VerdictContent("0.028", limit=28.0, verdict="undecided"))
     said = (Reason("report.not_recorded", {}),)
+    angle = UncertaintyContent(-12.0, (-15.0, -9.0), 3.0, 2.0, 0.95, (), 1.5, 50.0, budget="two lines and a square")
+    square = VerdictContent("0.02/1000", limit=20.0, verdict="conforms")
     further = (
         FurtherContent("flatness", said, rows=(FigureRow("report.column_value", 7.5, "µm"),)),
-        FurtherContent("squareness", said, rows=(FigureRow("report.column_value", -12.0, "µm/m"),)),
+        FurtherContent(
+            "squareness",
+            said,
+            rows=(FigureRow("report.column_value", -12.0, "µm/m"),),
+            uncertainty=angle,
+            verdict=square,
+            unit="µm/m",
+        ),
         FurtherContent("parallelism", said, rows=(FigureRow("report.column_value", 3.0, "µm/m"),)),
         FurtherContent("passes", said),
     )
@@ -71,10 +80,11 @@ def test_values_tolerances_uncertainty_and_verdicts(content: ReportContent, docu
     wanted = [each.chosen.value / 1e3 for each in content.main.quantities[:2]] + [0.0075, 0.012, 0.003]
     assert values == pytest.approx(wanted, abs=6e-8)  # mm, seven decimals
     states = [row.findtext(".//q:CharacteristicStatusEnum", namespaces=SPACE) for row in rows]
-    assert states == ["PASS", "UNKNOWN", "NOT_CALCULATED", "NOT_CALCULATED", "NOT_CALCULATED"]
+    assert states == ["PASS", "UNKNOWN", "NOT_CALCULATED", "PASS", "NOT_CALCULATED"]
     assert rows[0].find("q:Value", namespaces=SPACE).get("combinedUncertainty") == "0.0010000"  # U 2 um by k 2
+    assert rows[3].find("q:Value", namespaces=SPACE).get("combinedUncertainty") == "0.0015000"  # 1.5 um/m over 1000 mm
     limits = document.xpath("//q:ToleranceValue/text()", namespaces=SPACE)
-    assert limits == ["0.0600000", "0.0280000"]
+    assert limits == ["0.0600000", "0.0280000", "0.0200000"]
     described = document.xpath("//q:PerpendicularityCharacteristicItem/q:Description/text()", namespaces=SPACE)
     assert described[0].startswith("Stated in mm over 1000 mm.")
     devices = document.xpath("//q:MeasurementDevice/q:SerialNumber/text()", namespaces=SPACE)

@@ -50,7 +50,7 @@ def straightness(
     asked = Asked("straightness", {**options, "given": given, "flip_share": flip_share})
     found = answer_to(asked, way.archive)
     stated = evaluate_answer.stated_with(found, trust)
-    evaluate_answer.draw_and_keep(found, way)
+    evaluate_answer.draw_and_keep(found, way, trust)
     if way.json:
         show.print_json({"file": file, "results": found.results, "stated": stated})
         return

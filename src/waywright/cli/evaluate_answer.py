@@ -11,6 +11,7 @@ from cyclopts import Parameter
 if TYPE_CHECKING:
     from waywright.jobs.asked import Answer
     from waywright.jobs.stated_record import StatedResult
+    from waywright.jobs.uncertain import StatedOrder
 
 Flag = Annotated[bool, Parameter(negative="")]
 Reference = Literal["end-points", "least-squares", "minimum-zone"]
@@ -81,7 +82,7 @@ def answer(kind: str, way: Way, trust: Trust = UNASKED, **options: Any) -> None:
 
     found = answer_to(Asked(kind, options), way.archive)
     stated = stated_with(found, trust)
-    draw_and_keep(found, way)
+    draw_and_keep(found, way, trust)
     if way.json:
         _print_json(found, stated)
     else:
@@ -94,20 +95,24 @@ def stated_with(found: Answer, trust: Trust) -> tuple[StatedResult, ...]:
     if trust.uncertainty is None and trust.tolerance is None:
         return ()
     from waywright.jobs.stated_more import stated_of
+
+    return stated_of(found.results, _order(trust))
+
+
+def _order(trust: Trust) -> StatedOrder:
     from waywright.jobs.uncertain import StatedOrder
 
-    order = StatedOrder(budget=trust.uncertainty, rule=trust.tolerance, burden=trust.burden, helps=True)
-    return stated_of(found.results, order)
+    return StatedOrder(budget=trust.uncertainty, rule=trust.tolerance, burden=trust.burden, helps=True)
 
 
-def draw_and_keep(found: Answer, way: Way) -> None:
+def draw_and_keep(found: Answer, way: Way, trust: Trust = UNASKED) -> None:
     """The drawing and the place in the report, where they are wanted."""
     if way.drawing is not None:
         _draw(found, way.drawing)
     if way.keep or way.in_report_of is not None:
         from waywright.jobs.judged_at_visit import keep_question
 
-        keep_question(found.asked, way.archive, way.in_report_of, way.remark)
+        keep_question(found.asked, way.archive, way.in_report_of, way.remark, stated=_order(trust))
 
 
 def _draw(found: Answer, path: Path) -> None:

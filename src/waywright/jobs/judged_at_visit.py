@@ -19,8 +19,10 @@ from waywright.jobs.asked import LINE, Answer, Asked, answer_to, named, place
 from waywright.jobs.content_of_result import contents_of
 from waywright.jobs.measured import find_line
 from waywright.jobs.remember import archive_path
+from waywright.jobs.report_stated import kept_trust, with_trust
 from waywright.jobs.ties import Tie
 from waywright.jobs.told import sentence
+from waywright.jobs.uncertain import StatedOrder
 from waywright.report import FurtherContent
 from waywright.visit import Judged, KeptTable, Line
 
@@ -33,11 +35,13 @@ def keep_question(
     line: str | None = None,
     remark: str | None = None,
     clock: Clock | None = None,
+    stated: StatedOrder | None = None,
 ) -> Judged:
     """Keep a question with its tables for the reports of a visit.
 
     ``line`` is the line whose report shows the result; without it, it belongs to the visit of the kept line that was
-    asked about, otherwise to the newest visit. Raises BadInput where there is none.
+    asked about, otherwise to the newest visit. With ``stated`` the reports state the result with its
+    uncertainty, and judge it. Raises BadInput where there is no visit.
     """
     with open_archive(archive_path(archive)) as opened:
         lines = [str(path).removeprefix(LINE) for path in asked.files if str(path).startswith(LINE)]
@@ -46,9 +50,8 @@ def keep_question(
         tables: list[KeptTable] = []
         options = {name: _frozen(value, opened, tables) for name, value in asked.options.items() if value is not None}
         now = (clock or SystemClock()).utc()
-        kept = Judged(
-            new_id(now), home, asked.kind, options, tuple(tables), now, None if shown is None else shown.id, remark
-        )
+        line_id = None if shown is None else shown.id
+        kept = Judged(new_id(now), home, asked.kind, options, tuple(tables), now, line_id, remark, kept_trust(stated))
         opened.save(kept)
         return kept
 
@@ -99,7 +102,7 @@ def _entries(archive: Archive, kept: Judged) -> tuple[FurtherContent, ...]:
     both = list(zip(answer.results, answer.bases, strict=True))
     if kept.kind == "straightness":  # of every quantity the last: the mean of its passes
         both = list({result.code: (result, basis) for result, basis in both}.values())
-    return contents_of(kept.kind, both, kept.remark)
+    return with_trust(contents_of(kept.kind, both, kept.remark), [result for result, _ in both], kept.trust)
 
 
 @dataclass(frozen=True, slots=True)

@@ -186,6 +186,7 @@ class FurtherContent:
     ``kind`` names its heading (``report.further.<kind>``), ``said`` its sentences as keys and facts, ``svg`` its
     drawing for print, ``rows`` its figures as numbers, ``basis`` the sentences of what it rests on: functional point,
     reference, passes, segments, what was left out, physical direction, tables. ``remark`` is what the person wrote.
+    ``uncertainty`` and ``verdict`` are those of the first figure, in ``unit``; None where none was stated.
     """
 
     kind: str
@@ -194,6 +195,9 @@ class FurtherContent:
     rows: tuple[FigureRow, ...] = ()
     basis: tuple[Reason, ...] = ()
     remark: str | None = None
+    uncertainty: UncertaintyContent | None = None
+    verdict: VerdictContent | None = None
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

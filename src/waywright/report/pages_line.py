@@ -10,6 +10,7 @@ from waywright.report.content_line import FurtherContent, LineContent, PassConte
 from waywright.report.facts import condition_facts, line_facts, setup_facts
 from waywright.report.pictures import budget_picture, curve_picture
 from waywright.report.saying import UNITS, Saying, samples_text
+from waywright.report.verdict_words import stated_sentences, verdict_sentence
 
 Table = dict[str, Any]
 
@@ -36,7 +37,7 @@ def line_pages(content: ReportContent, line: LineContent) -> dict[str, Any]:
 
 def further_part(say: Saying, each: FurtherContent) -> dict[str, Any]:
     """A further result: its sentences, figures, what it rests on, its drawing."""
-    sentences = [say.said(found) for found in each.said]
+    sentences = [*(say.said(found) for found in each.said), *stated_sentences(say, each)]
     title = say.of(f"report.further.{each.kind}")
     rows = [
         [
@@ -53,23 +54,6 @@ def further_part(say: Saying, each: FurtherContent) -> dict[str, Any]:
         "svg": each.svg or "",
         "alt": " ".join([title, *sentences]),
     }
-
-
-def verdict_sentence(say: Saying, each: QuantityContent) -> str:
-    """The verdict of a quantity with its rule, where that comes from, who has to prove, and why it may not bind."""
-    verdict = each.verdict
-    if verdict is None:
-        return ""
-    word = say.of(f"report.verdict.{verdict.verdict}") if verdict.verdict else say.of("report.not_judged")
-    said = [
-        say.of("report.judged", quantity=say.named(each.code), rule=verdict.rule, verdict=word),
-        *([say.of("report.rule_source", source=verdict.source)] if verdict.source else []),
-        *([say.of(f"verdict.burden_{verdict.burden}")] if verdict.burden else []),
-        *([] if verdict.binding else [say.of("report.information_only")]),
-        *([say.said(verdict.why_not_binding)] if verdict.why_not_binding else []),
-        *(say.said(reason) for reason in verdict.reasons),
-    ]
-    return " ".join(said)
 
 
 def with_uncertainty(quantity: QuantityContent, decimals: int = 1) -> str:

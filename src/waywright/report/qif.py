@@ -54,16 +54,22 @@ def _results(content: ReportContent, line: LineContent) -> Iterator[_Result]:
 
 
 def _straightness(say: Saying, line: LineContent, each: QuantityContent) -> _Result:
-    verdict, stated = each.verdict, each.uncertainty
-    status = _STATUS.get(verdict.verdict or "", "NOT_CALCULATED") if verdict is not None else "NOT_CALCULATED"
     return _Result(
         "Straightness",
         f"{each.code.text} {line.line.name} {line.line.state}",
         say.summary(line, each),
         each.chosen.value / 1e3,
+        *_judged(each),
+    )
+
+
+def _judged(each: QuantityContent | FurtherContent) -> tuple[float | None, float | None, str]:
+    """Tolerance and standard uncertainty in mm (over 1000 mm for angles), and the word of the verdict."""
+    verdict, stated = each.verdict, each.uncertainty
+    return (
         None if verdict is None or verdict.limit is None else verdict.limit / 1e3,
         None if stated is None else stated.expanded / stated.coverage_factor / 1e3,
-        status,
+        "NOT_CALCULATED" if verdict is None else _STATUS.get(verdict.verdict or "", "NOT_CALCULATED"),
     )
 
 
@@ -76,7 +82,7 @@ def _further(say: Saying, line: LineContent, each: FurtherContent) -> _Result | 
     said = " ".join(say.said(found) for found in each.said)
     over = "Stated in mm over 1000 mm. " if row.unit == "µm/m" else ""
     name = f"{each.kind} {line.line.name} {line.line.state}"
-    return _Result(word, name, over + said, abs(row.value) / 1e3, None, None, "NOT_CALCULATED")
+    return _Result(word, name, over + said, abs(row.value) / 1e3, *_judged(each))
 
 
 def _document(content: ReportContent, results: list[_Result]) -> str:

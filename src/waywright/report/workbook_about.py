@@ -17,6 +17,7 @@ from waywright.report.facts import (
 )
 from waywright.report.facts_job import evidence_rows, issue_facts, note_parts, plan_facts, plan_rows, round_parts
 from waywright.report.saying import UNITS
+from waywright.report.verdict_words import stated_sentences
 from waywright.report.workbook_book import Book
 
 
@@ -71,8 +72,9 @@ def _line(book: Book, sheet: Any, row: int, line: LineContent) -> int:
     row = book.pairs(sheet, row + 1, "report.heading_setup", [*line_facts(content, line), *setup_facts(content, line)])
     for result in line.further:
         sheet.write_string(row, 0, say.of(f"report.further.{result.kind}"), book.bold)
-        said = [*result.said, *result.basis]
-        row = book.pairs(sheet, row + 1, "report.heading_further", [("", say.said(found)) for found in said])
+        said = [*map(say.said, result.said), *stated_sentences(say, result), *map(say.said, result.basis)]
+        words = [("", found) for found in said]
+        row = book.pairs(sheet, row + 1, "report.heading_further", words)
         row = _figures(book, sheet, row - 1, result)
     for each in line.passes:
         sheet.write_string(row, 0, say.pass_name(each.number, each.direction), book.bold)

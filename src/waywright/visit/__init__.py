@@ -17,7 +17,7 @@ from waywright.visit.conditions import Conditions, MachineState, Temperature
 from waywright.visit.evidence import Evidence, EvidenceEntry, Statement
 from waywright.visit.interpretation import ChannelMeaning, Interpretation, interpreted
 from waywright.visit.issue import OnTheSpot, ReportNote, SignedReport
-from waywright.visit.judged import Judged, KeptTable
+from waywright.visit.judged import Judged, KeptTable, KeptTrust
 from waywright.visit.kept import Attachment, Certificate, IssuedReport, KeptInstrument, KeptResult, Site
 from waywright.visit.lines import InstrumentUse, Line, PositionZero, SetUp, SourceStand
 from waywright.visit.passes import Pass, PassEvent, PassSettings
@@ -46,6 +46,7 @@ __all__ = [
     "KeptInstrument",
     "KeptResult",
     "KeptTable",
+    "KeptTrust",
     "Line",
     "MachineState",
     "MoveMade",

@@ -20,12 +20,23 @@ class KeptTable:
 
 
 @dataclass(frozen=True, slots=True)
+class KeptTrust:
+    """With which budget a result is stated (its text word for word), and by which tolerance rule it is judged."""
+
+    budget: str
+    text: str
+    rule: str | None = None
+    burden: str = "supplier"
+
+
+@dataclass(frozen=True, slots=True)
 class Judged:
     """One question at a visit.
 
     ``kind`` is the evaluation ("joint", "squareness" ...), ``asked`` its arguments by name. Where an argument is a
     table it is ``{"table": n}``, counted from 0 in ``tables``; where it is a kept line, ``{"line": id}``. ``line_id``
-    is the line whose report shows the result; None is every report of the visit.
+    is the line whose report shows the result; None is every report of the visit. ``trust`` says how the
+    result is stated; None is without an uncertainty.
     """
 
     id: UUID
@@ -36,3 +47,4 @@ class Judged:
     made_utc: datetime
     line_id: UUID | None = None
     remark: str | None = None
+    trust: KeptTrust | None = None
