@@ -94,6 +94,8 @@ def level(
 ) -> None:
     """A level's own zero and sign: turned by 180 degrees on its spot, and tilted by a known shim; both are needed.
 
+    Without the readings of the turn the outcome is not resolved.
+
     Parameters
     ----------
     lift_um

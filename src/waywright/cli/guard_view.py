@@ -45,10 +45,10 @@ def show_level(found: LevelTest, json: bool) -> None:
     """Sign and size by the known tilt, zero and true tilt by turning."""
     if json:
         return show.print_json(plain(found))
-    _say((found.sign.why,), ())
-    if found.turned is None:
-        show.console().print(text("guard.say_not_turned"), soft_wrap=True)
-    else:
+    if found.outcome is not found.sign.outcome:
+        show.console().print(text("guard.say_half_resolved"), soft_wrap=True)
+    _say(found.why, ())
+    if found.turned is not None:
         turned = {"zero": found.turned.zero_um_per_m, "tilt": found.turned.tilt_um_per_m,
                   "error": found.turned.standard_uncertainty_um_per_m}  # fmt: skip
         show.console().print(text("guard.say_turned", **turned), soft_wrap=True)

@@ -105,6 +105,9 @@ TEXT = {
         "Der Neigungsmesser zählt richtig herum: {seen_um_per_m:+.0f} um/m bei einer bekannten Neigung von "
         "{known_um_per_m:.0f} um/m."
     ),
+    "guard.level_not_turned": (
+        "Sein Nullpunkt ist nicht bekannt: setzen Sie ihn am selben Ort um 180 Grad um und lesen Sie ihn noch einmal."
+    ),
     "guard.level_not_resolved": (
         "Nicht auflösbar: {seen_um_per_m:+.0f} um/m bei einer bekannten Neigung von {known_um_per_m:.0f} um/m, mit "
         "einer Standardunsicherheit von {error_um_per_m:.0f} um/m. Nehmen Sie ein dickeres Endmaß."
@@ -248,9 +251,7 @@ TEXT = {
         "Um 180 Grad umgesetzt: sein Nullpunkt ist {zero:+.0f} ± {error:.1f} um/m, die wahre Neigung {tilt:+.0f} ± "
         "{error:.1f} um/m im eigenen Vorzeichen des Neigungsmessers."
     ),
-    "guard.say_not_turned": (
-        "Sein Nullpunkt ist nicht bekannt: setzen Sie ihn am selben Ort um 180 Grad um und lesen Sie ihn noch einmal."
-    ),
+    "guard.say_half_resolved": "Nicht geklärt: ein Neigungsmesser braucht Vorzeichen und Nullpunkt.",
     "guard.say_temperature": "{place}: {value:.2f} °C",
     "guard.say_rules": "Verwendete Regeln:",
     "guard.say_refractivity": "Brechzahl minus eins, n - 1",

@@ -91,6 +91,7 @@ TEXT = {
     "guard.level_proved": (
         "The level counts the right way: {seen_um_per_m:+.0f} um/m for a known tilt of {known_um_per_m:.0f} um/m."
     ),
+    "guard.level_not_turned": "Its zero is not known: turn it by 180 degrees on the same spot and read it again.",
     "guard.level_not_resolved": (
         "Not resolved: {seen_um_per_m:+.0f} um/m for a known tilt of {known_um_per_m:.0f} um/m, with a standard "
         "uncertainty of {error_um_per_m:.0f} um/m. Take a thicker shim."
@@ -219,7 +220,7 @@ TEXT = {
         "um/m"
         " in the level's own sign."
     ),
-    "guard.say_not_turned": "Its zero is not known: turn it by 180 degrees on the same spot and read it again.",
+    "guard.say_half_resolved": "Not resolved: a level needs its sign and its zero.",
     "guard.say_temperature": "{place}: {value:.2f} °C",
     "guard.say_rules": "Rules used:",
     "guard.say_refractivity": "refractivity, n - 1",
