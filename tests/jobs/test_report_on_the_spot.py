@@ -10,18 +10,20 @@ import made_line
 import numpy as np
 import pypdf
 import pytest
-from made_line import begin_line, take_pass
+from made_line import begin_line, descriptions, take_pass
 
 from waywright.archive import Archive, open_archive
 from waywright.cli import main
 from waywright.clocks import SystemClock
 from waywright.errors import BadInput
+from waywright.jobs import witness
 from waywright.jobs.begin import Begun
 from waywright.jobs.measured import MeasuredLine, measured_line
 from waywright.jobs.prove import ReportOrder, lines_of_report, written_report
 from waywright.jobs.published_checks import CHECKS
 from waywright.jobs.self_check import keep_self_check, self_check
-from waywright.jobs.witness import ChosenStations, begin_witness, keep_witness, stations_of, witnessed
+from waywright.jobs.take import PassPlan
+from waywright.jobs.witness import ChosenStations, begin_witness, keep_witness, prepared_witness, stations_of, witnessed
 
 CHOSEN = (0.0, 1000.0, 2500.0, 3500.0, 5000.0)
 
@@ -67,12 +69,15 @@ def test_the_pass_ends_when_every_chosen_station_has_a_reading(archive: Archive,
     begun = begin_line(archive, tmp_path)
     taken = take_pass(archive, begun, 1)
     readings = archive.readings(taken.id)
-    stations, stopped = ChosenStations(CHOSEN, begun, 20.0), []
+    stopped: list[tuple[float, ...]] = []
+    left: list[tuple[float, ...]] = []
+    stations = ChosenStations(CHOSEN, begun, 20.0, told=lambda seen: left.append(seen.left))
     stations.stop = lambda: stopped.append(stations.left)
     for count, reading in enumerate(readings, start=1):
         stations.keep_reading(replace(reading, position_mm=reading.position_mm + 3.0))
         assert bool(stopped) == (count == len(readings))
     assert stopped == [()]
+    assert left == [CHOSEN[number:] for number in range(1, len(CHOSEN) + 1)]  # said once a station, not once a reading
 
 
 def test_what_cannot_be_compared_is_said(archive: Archive, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -111,3 +116,28 @@ def test_a_copy_that_gives_something_else_fails(archive: Archive, tmp_path: Path
     text = " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(files[0]).pages)
     assert "2 of 3 published checks failed" in text
     assert "✗ –; 1.00211681802 ± 1e-13" in text
+
+
+def test_the_end_of_the_travel_does_not_end_a_witnessed_pass(
+    archive: Archive, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Stations are shown in any order; an end of the travel that is passed first would cut the rest off."""
+    begun = begin_line(archive, tmp_path)
+    take_pass(archive, begun, 1)
+    assert begun.line.to_mm == 5000.0
+    plans: list[PassPlan] = []
+
+    def taking(_archive: Archive, _begun: Begun, given: list[PassPlan], *_: object, **_seen: object) -> Idle:
+        plans.extend(given)
+        return Idle()
+
+    monkeypatch.setattr(witness, "Taking", taking)
+    prepared_witness(archive, begun.line, descriptions(tmp_path), CHOSEN, SystemClock())
+    assert [each.travel_end_mm for each in plans] == [None]
+
+
+class Idle:
+    """A taking that takes nothing."""
+
+    def finish(self) -> None:
+        """Nothing runs."""

@@ -52,8 +52,8 @@ async def _capture(order: CaptureOrder, view: PassView) -> tuple[Pass, ...]:
             plans = planned(begun, order, clock)
         view.measures(begun)
         taking = Taking(archive, begun, plans, clock, listeners=[view], watchers=[view.look], on_armed=view.armed)
-        _listen_to_keys(taking, view)
-        _stop_on_interrupt(taking)
+        listen_to_keys(taking, view)
+        stop_on_interrupt(taking)
         return await taking.run()
 
 
@@ -71,13 +71,13 @@ def _go_on(archive: Archive, begun: Begun, order: CaptureOrder, clock: Clock) ->
     return interrupted + planned(replace(begun, conditions=conditions), order, clock, len(before))
 
 
-def _stop_on_interrupt(taking: Taking) -> None:
+def stop_on_interrupt(taking: Taking) -> None:
     """Ctrl-c stops the pass in order; where loops know no signals it breaks off, and nothing announced is lost."""
     with contextlib.suppress(NotImplementedError):
         asyncio.get_running_loop().add_signal_handler(signal.SIGINT, taking.stop)
 
 
-def _listen_to_keys(taking: Taking, view: PassView) -> None:
+def listen_to_keys(taking: Taking, view: PassView) -> None:
     """Enter takes a reading, e ends the pass, "bed top 20.4" is a temperature; read in a thread, because a terminal
     cannot be awaited everywhere.
     """

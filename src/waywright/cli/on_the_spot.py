@@ -9,7 +9,13 @@ from typing import TYPE_CHECKING, Annotated
 from cyclopts import Parameter
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from waywright.archive import Archive
+    from waywright.clocks import Clock
+    from waywright.jobs.measured import MeasuredLine
     from waywright.jobs.witness import WitnessedValue
+    from waywright.visit import Line
 
 ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
 Json = Annotated[bool, Parameter(negative="")]
@@ -26,8 +32,8 @@ def witness(
 ) -> int:
     """Measure chosen stations of a line again while the customer watches, and judge whether both agree.
 
-    The pass ends by itself when every chosen station has a reading. The line measured first stays as it is; the report
-    of the visit shows both and whether they agree within the uncertainty of both.
+    The pass ends by itself when every chosen station has a reading, or with "e" and Enter. The line measured first
+    stays as it is; the report of the visit shows both and whether they agree within the uncertainty of both.
 
     Parameters
     ----------
@@ -36,7 +42,7 @@ def witness(
     line
         The line that is witnessed, by name or id; without it the newest.
     at
-        The stations, in mm: "0, 1200, 2400, 5200". At least four.
+        The stations, in mm: "0, 1200, 2400, 5200". At least four; a standstill within 20 mm counts.
     again
         A line that was measured again already, instead of measuring now.
     factor
@@ -51,14 +57,14 @@ def witness(
     from waywright.clocks import ScaledClock, SystemClock
     from waywright.jobs.measured import find_line, measured_line
     from waywright.jobs.remember import archive_path
-    from waywright.jobs.witness import keep_witness, stations_of, witness_now, witnessed
+    from waywright.jobs.witness import keep_witness, stations_of, witnessed
 
     clock = SystemClock() if factor == 1.0 else ScaledClock(factor)
     chosen = stations_of(at)
     with open_archive(archive_path(archive), clock=clock) as opened:
         first = measured_line(opened, find_line(opened, line))
         if again is None:
-            second = asyncio.run(witness_now(opened, first.line, instruments, chosen, clock))
+            second = asyncio.run(_measured(opened, first.line, instruments, chosen, clock, quiet=json))
         else:
             second = measured_line(opened, find_line(opened, again))
         values = witnessed(first, second, chosen)
@@ -110,6 +116,36 @@ def self_check(*, keep: bool = False, line: str | None = None, archive: ArchiveF
     if keep:
         page.print(text("witness.kept"))
     return 0 if found.passed else 1
+
+
+async def _measured(
+    archive: Archive,
+    line: Line,
+    instruments: Sequence[Path],
+    chosen_mm: Sequence[float],
+    clock: Clock,
+    *,
+    quiet: bool,
+) -> MeasuredLine:
+    """The pass as it is shown while the customer watches, with the keys of any other pass."""
+    from waywright.cli.capture_view import listen_to_keys, stop_on_interrupt
+    from waywright.cli.pass_view import PassView
+    from waywright.jobs.measured import measured_line
+    from waywright.jobs.witness import ChosenStations, Onlookers, prepared_witness
+    from waywright.wording import text
+
+    def say_left(stations: ChosenStations) -> None:
+        if stations.left:
+            view.say(text("witness.left", places=", ".join(f"{each:g}" for each in stations.left)))
+
+    with PassView(quiet=quiet) as view:
+        seen = Onlookers([view], [view.look], view.armed, say_left)
+        begun, taking = prepared_witness(archive, line, instruments, chosen_mm, clock, seen)
+        view.measures(begun)
+        listen_to_keys(taking, view)
+        stop_on_interrupt(taking)
+        await taking.run()
+    return measured_line(archive, begun.line)
 
 
 def _print(values: tuple[WitnessedValue, ...]) -> None:

@@ -9,7 +9,7 @@ cases.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from statistics import NormalDist
@@ -18,6 +18,7 @@ from typing import Any
 import numpy as np
 
 from waywright.archive import Archive
+from waywright.capture import Watcher
 from waywright.clocks import Clock, SystemClock, new_id
 from waywright.errors import BadInput
 from waywright.evaluate import straightness
@@ -25,14 +26,14 @@ from waywright.instruments import Instrument, read_instrument
 from waywright.jobs.begin import Begun, resume_with
 from waywright.jobs.line_budget import judged_line
 from waywright.jobs.line_stated import ready_method
-from waywright.jobs.measured import MeasuredLine, joined, measured_line
+from waywright.jobs.measured import MeasuredLine, joined
 from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.take import Taking, planned
 from waywright.jobs.uncertain import budget_of
 from waywright.quantities import code
 from waywright.readings import Floats, Reading, StreamBlock
 from waywright.uncertainty import Acts
-from waywright.visit import Line, OnTheSpot, Pass, PassEvent
+from waywright.visit import Line, OnTheSpot, Pass, PassEvent, ReadingSink
 from waywright.wording import text
 
 FEWEST, PROBABILITY = 4, 0.95
@@ -69,8 +70,14 @@ def begin_witness(archive: Archive, line: Line, instruments: tuple[Instrument, .
 class ChosenStations:
     """Hears readings and says when every chosen station has one; a reading sink that keeps nothing."""
 
-    def __init__(self, chosen_mm: Sequence[float], begun: Begun, within_mm: float) -> None:
-        self._left = set(chosen_mm)
+    def __init__(
+        self,
+        chosen_mm: Sequence[float],
+        begun: Begun,
+        within_mm: float,
+        told: Callable[[ChosenStations], None] | None = None,
+    ) -> None:
+        self._left, self._told = set(chosen_mm), told
         self._meaning, self._within_mm = begun.interpretation, within_mm
         self.stop: Any = None
 
@@ -85,7 +92,10 @@ class ChosenStations:
     def keep_reading(self, reading: Reading) -> None:
         """Tick off the station; stop when it was the last."""
         place = self._meaning.position_sense * (reading.position_mm - self._meaning.position_offset_mm)
-        self._left -= {each for each in self._left if abs(each - place) <= self._within_mm}
+        reached = {each for each in self._left if abs(each - place) <= self._within_mm}
+        self._left -= reached
+        if reached and self._told is not None:
+            self._told(self)
         if not self._left and self.stop is not None:
             self.stop()
 
@@ -107,19 +117,41 @@ def stations_of(said: str) -> tuple[float, ...]:
         raise BadInput("witness.no_stations", said=said) from problem
 
 
-async def witness_now(
-    archive: Archive, line: Line, instruments: Sequence[Path], chosen_mm: Sequence[float], clock: Clock
-) -> MeasuredLine:
-    """Take a pass over chosen stations, until every one has a reading. Raises BadInput for too few stations."""
+@dataclass(frozen=True, slots=True)
+class Onlookers:
+    """Who sees the pass while it is taken; ``told`` hears of every chosen station that was reached."""
+
+    listeners: Sequence[ReadingSink] = ()
+    watchers: Sequence[Watcher] = ()
+    on_armed: Callable[[Pass], None] | None = None
+    told: Callable[[ChosenStations], None] | None = None
+
+
+def prepared_witness(
+    archive: Archive,
+    line: Line,
+    instruments: Sequence[Path],
+    chosen_mm: Sequence[float],
+    clock: Clock,
+    onlookers: Onlookers = Onlookers(),
+) -> tuple[Begun, Taking]:
+    """A line of its own and a pass over chosen stations, ready to run; it ends when every one has a reading.
+
+    Raises BadInput for too few stations.
+    """
     if len(set(chosen_mm)) < FEWEST:
         raise BadInput("witness.few_stations", stations=len(set(chosen_mm)), needed=FEWEST)
     begun = begin_witness(archive, line, tuple(read_instrument(path) for path in instruments), clock)
     order = CaptureOrder(instruments=tuple(instruments))
-    stations = ChosenStations(chosen_mm, begun, order.smallest_step_mm)
-    taking = Taking(archive, begun, planned(begun, order, clock), clock, listeners=[stations])
+    stations = ChosenStations(chosen_mm, begun, order.smallest_step_mm, onlookers.told)
+    # Stations are shown in any order: the end of the travel ends nothing while some are still to come.
+    plans = [replace(plan, travel_end_mm=None) for plan in planned(begun, order, clock)]
+    taking = Taking(
+        archive, begun, plans, clock,
+        listeners=[*onlookers.listeners, stations], watchers=onlookers.watchers, on_armed=onlookers.on_armed,
+    )  # fmt: skip
     stations.stop = taking.finish
-    await taking.run()
-    return measured_line(archive, begun.line)
+    return begun, taking
 
 
 def witnessed(first: MeasuredLine, again: MeasuredLine, chosen_mm: Sequence[float] = ()) -> tuple[WitnessedValue, ...]:

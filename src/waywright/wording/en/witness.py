@@ -5,6 +5,7 @@ TEXT = {
     "witness.no_stations": '{said!r} is no list of stations. Write it as "0, 1200, 2400, 5200" (mm).',
     "witness.nothing_common": "Nothing of {line} was measured twice. Measure it again with the same instruments.",
     "witness.few_stations": "Only {stations} chosen stations were measured twice; {needed} are needed to compare.",
+    "witness.left": "Chosen stations still to come: {places} mm.",
     "witness.agrees": "All {values} values agree within the uncertainty of both.",
     "witness.differs": "{outside} of {values} values differ by more than the uncertainty of both.",
     "witness.kept": "It stands in the report of the visit.",
