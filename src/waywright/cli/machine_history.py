@@ -106,17 +106,22 @@ def compare(first: str, second: str, /, *, archive: ArchivePlace = None, json: J
     from waywright.archive import open_archive
     from waywright.cli import show
     from waywright.jobs.compare import compare as do
+    from waywright.jobs.evidence import plain, sentences
+    from waywright.jobs.guard_gates import compared_states
     from waywright.jobs.remember import archive_place
     from waywright.wording import text
 
     with open_archive(archive_place(archive)) as opened:
         found = do(opened, first, second)
-    change = found.height
+    change, states = found.height, compared_states(found.first, found.second)
     if json:
         lines = {"first": found.first.line, "second": found.second.line, "machine": found.machine.name}
-        show.print_json({**lines, "height": change, "supports": found.support_names, "twist": found.twist_um_per_m})
+        more_facts = {"twist": found.twist_um_per_m, "states": plain(states)}
+        show.print_json({**lines, "height": change, "supports": found.support_names, **more_facts})
         return
     console = show.console()
+    for objection in sentences(states.objections if states else ()):
+        console.print(objection, style="bold")
     page = show.table("bed mm", "change µm", *(["twist µm/m"] if found.twist_um_per_m else []))
     twists = found.twist_um_per_m or ()
     for number, (place, value) in enumerate(zip(change.position_mm, change.change_um, strict=True)):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from enum import StrEnum
 
@@ -41,6 +41,7 @@ class GateResult:
     """``open`` gates let the work go on; ``objections`` say why not.
 
     A result that is ``provisional`` has a day to be checked again on (ISO 8601).
+    ``inputs`` are what it was judged from.
     """
 
     gate: Gate
@@ -49,6 +50,7 @@ class GateResult:
     rules: tuple[Rule, ...] = ()
     provisional: bool = False
     recheck_on: str | None = None
+    inputs: Mapping[str, object] = field(default_factory=dict)
 
 
 PLAN_POINTS = (
@@ -66,7 +68,7 @@ def plan_gate(agreed: dict[str, str | None]) -> GateResult:
     """Whether everything that disputes come from was agreed by a named person on a day; see ``PLAN_POINTS``."""
     missing = [name for name in PLAN_POINTS if not agreed.get(name)]
     objections = tuple(Reason("guard_gates.plan_missing", {"point": name}) for name in missing)
-    return GateResult(Gate.PLAN, not objections, objections)
+    return GateResult(Gate.PLAN, not objections, objections, inputs=dict(agreed))
 
 
 def no_plan() -> GateResult:
@@ -95,7 +97,13 @@ def instruments_gate(
         if expanded_uncertainty_um > worst:
             facts_u = {"uncertainty_um": expanded_uncertainty_um, "worst_um": worst}
             objections.append(Reason("guard_gates.uncertainty", facts_u))
-    return GateResult(Gate.INSTRUMENTS, not objections, tuple(objections), (UNCERTAINTY_WORST,))
+    inputs = {
+        "day": day.isoformat(),
+        "instruments": [{"title": use.title, "due": use.certificate_due} for use in instruments],
+        "expanded_uncertainty_um": expanded_uncertainty_um,
+        "tolerance_um": tolerance_um,
+    }
+    return GateResult(Gate.INSTRUMENTS, not objections, tuple(objections), (UNCERTAINTY_WORST,), inputs=inputs)
 
 
 _ASKED = ("other_axes", "clamps", "anchor_bolts", "compensation", "weight_compensation", "warm_up")
@@ -105,7 +113,8 @@ def machine_gate(state: MachineState) -> GateResult:
     """Whether the state of the machine was answered; which answer it is does not matter here."""
     missing = [name for name in _ASKED if not getattr(state, name)]
     objections = tuple(Reason("guard_gates.state_missing", {"point": name}) for name in missing)
-    return GateResult(Gate.MACHINE, not objections, objections)
+    answered = {name: getattr(state, name) for name in _ASKED}
+    return GateResult(Gate.MACHINE, not objections, objections, inputs=answered)
 
 
 def thermal_gate(change_k_per_h: float | None, gradient_k_per_m: float | None) -> GateResult:
@@ -121,7 +130,9 @@ def thermal_gate(change_k_per_h: float | None, gradient_k_per_m: float | None) -
         objections.append(
             Reason("guard_gates.gradient", {"gradient": gradient_k_per_m, "limit": GRADIENT_K_PER_M.value})
         )
-    return GateResult(Gate.THERMAL, not objections, tuple(objections), (TEMPERATURE_K_PER_H, GRADIENT_K_PER_M))
+    rules = (TEMPERATURE_K_PER_H, GRADIENT_K_PER_M)
+    inputs = {"change_k_per_h": change_k_per_h, "gradient_k_per_m": gradient_k_per_m}
+    return GateResult(Gate.THERMAL, not objections, tuple(objections), rules, inputs=inputs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +157,8 @@ def same_state(first: State, second: State) -> GateResult:
             objections.append(Reason("guard_gates.temperatures_differ", facts))
     if "on" in (first.machine.compensation, second.machine.compensation):
         objections.append(Reason("guard_gates.compensation_on", {}))
-    return GateResult(Gate.SAME_STATE, not objections, tuple(objections), (COMPARABLE_K,))
+    inputs = {"first": first, "second": second}
+    return GateResult(Gate.SAME_STATE, not objections, tuple(objections), (COMPARABLE_K,), inputs=inputs)
 
 
 def after_adjusting(
@@ -177,11 +189,19 @@ def after_adjusting(
     elif waited_min < WAIT_MIN.value:
         objections.append(Reason("guard_gates.wait", {"minutes": waited_min, "limit": WAIT_MIN.value}))
     rules = (CREEP_SHARE, WAIT_MIN, COMPARABLE_K, RECHECK_DAYS)
+    inputs = {
+        "found": found,
+        "left": left,
+        "creep_um_per_h": creep_um_per_h,
+        "tolerance_um": tolerance_um,
+        "waited_min": waited_min,
+        "day": day.isoformat(),
+    }
     if not objections:
-        return GateResult(Gate.AFTER_ADJUSTING, True, (), rules)
+        return GateResult(Gate.AFTER_ADJUSTING, True, (), rules, inputs=inputs)
     again = (day + timedelta(days=RECHECK_DAYS.value)).isoformat()
     objections.append(Reason("guard_gates.recheck", {"on": again}))
-    return GateResult(Gate.AFTER_ADJUSTING, False, tuple(objections), rules, True, again)
+    return GateResult(Gate.AFTER_ADJUSTING, False, tuple(objections), rules, True, again, inputs)
 
 
 def baseline_check(
@@ -197,12 +217,20 @@ def baseline_check(
     a difference times sqrt(1 + a^2 + b^2), a and b being the shares of the ends (half each at even distances).
     """
     change = [today - before for before, today in zip(before_um, today_um, strict=True)]
+    inputs = {
+        "position_mm": None if position_mm is None else list(position_mm),
+        "before_um": list(before_um),
+        "today_um": list(today_um),
+        "error_of_difference_um": error_of_difference_um,
+    }
     if len(change) != DAY_TWO_STATIONS:
-        return GateResult(Gate.BASELINE, False, (Reason("guard_gates.three_stations", {"stations": len(change)}),))
+        few = Reason("guard_gates.three_stations", {"stations": len(change)})
+        return GateResult(Gate.BASELINE, False, (few,), inputs=inputs)
     first, middle, last = position_mm or (0.0, 0.5, 1.0)
     share = (middle - first) / (last - first)
     bow = change[1] - ((1.0 - share) * change[0] + share * change[2])
     limit = coverage * error_of_difference_um * math.sqrt(1.0 + (1.0 - share) ** 2 + share**2)
     if abs(bow) <= limit:
-        return GateResult(Gate.BASELINE, True, ())
-    return GateResult(Gate.BASELINE, False, (Reason("guard_gates.baseline", {"bow_um": bow, "limit_um": limit}),))
+        return GateResult(Gate.BASELINE, True, (), inputs=inputs)
+    bent = Reason("guard_gates.baseline", {"bow_um": bow, "limit_um": limit})
+    return GateResult(Gate.BASELINE, False, (bent,), inputs=inputs)

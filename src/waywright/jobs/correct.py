@@ -105,7 +105,7 @@ def correction_of_line(measured: MeasuredLine, order: CorrectionOrder, belief: B
     states = correcting_states(measured)
     objections = [Note(one.key, dict(one.facts)) for one in states.objections] if states is not None else []
     short = _short_passes(measured, seen)
-    return replace(found, sheet=replace(found.sheet, warnings=(*short, *objections, *found.sheet.warnings)))
+    return replace(found, sheet=replace(found.sheet, warnings=(*objections, *short, *found.sheet.warnings)))
 
 
 def _short_passes(measured: MeasuredLine, seen: Seen) -> tuple[Note, ...]:

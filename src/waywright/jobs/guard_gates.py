@@ -18,7 +18,7 @@ from waywright.guard import (
     same_state,
     thermal_gate,
 )
-from waywright.jobs.evidence import Judged, Keep, keep_at
+from waywright.jobs.evidence import Judged, Keep, keep_at, plain
 from waywright.jobs.measured import MeasuredLine, find_line, measured_line
 from waywright.jobs.plans import plan_of
 from waywright.jobs.remember import archive_path
@@ -47,7 +47,9 @@ def gates(where: Keep, *, keep: bool = False) -> tuple[GateResult, ...]:
 def keep_gate(archive: Archive, gate: GateResult, subject: UUID, by: str | UUID | None = None) -> Evidence:
     """Keep the answer of a gate at a line, or at a visit."""
     outcome = "open" if gate.open else PROVISIONAL if gate.provisional else "closed"
-    return keep_at(archive, Judged(gate.gate.value, outcome, gate.open, gate.objections, {}, gate), subject, by)
+    figures = {name: value for name, value in plain(gate).items() if name != "inputs"}
+    judged = Judged(gate.gate.value, outcome, gate.open, gate.objections, gate.inputs, figures)
+    return keep_at(archive, judged, subject, by)
 
 
 def plan_gate_of(archive: Archive, line: Line) -> GateResult:

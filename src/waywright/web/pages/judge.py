@@ -9,6 +9,8 @@ from fastapi import Response
 from nicegui import background_tasks, ui
 
 from waywright.errors import BadInput, WaywrightError
+from waywright.jobs.evidence import sentences
+from waywright.jobs.guard_gates import compared_states
 from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.line_bow import challenged
 from waywright.jobs.measured import MeasuredLine, measured_line, results_of_line
@@ -238,6 +240,7 @@ class JudgePage:
     def _show_curves(self, measured: MeasuredLine, allowed_um: float | None, earlier: MeasuredLine | None) -> None:
         self._curves.clear()
         with self._curves:
+            self._unlike(measured, earlier)
             for column in columns_of(measured):
                 drawn = curve_of(measured, column.code, self._chosen.reference, allowed_um, earlier)
                 with box("sheet curve", "section"):
@@ -245,6 +248,13 @@ class JudgePage:
                         markup(svg, f"way-{name}")
                     if earlier is not None:
                         self._compared(measured, earlier, column.code)
+
+    @staticmethod
+    def _unlike(measured: MeasuredLine, earlier: MeasuredLine | None) -> None:
+        """What speaks against the comparison, before it is drawn."""
+        states = None if earlier is None else compared_states(earlier, measured)
+        for objection in sentences(states.objections if states else ()):
+            note(objection, "bad")
 
     def _compared(self, measured: MeasuredLine, earlier: MeasuredLine, quantity: Code) -> None:
         """Then and now in one sentence."""
