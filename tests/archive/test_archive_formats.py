@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+from dataclasses import replace
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -17,7 +19,7 @@ from waywright.archive import open_archive
 from waywright.archive.dialect import sqlite_engine
 from waywright.archive.tables import METADATA
 from waywright.errors import ArchiveError
-from waywright.visit import SetUp
+from waywright.visit import Person, SetUp
 
 STORED = Path(__file__).parent / "formats"
 
@@ -31,10 +33,11 @@ def test_there_is_a_stored_archive_of_every_format() -> None:
     assert {folder.name for folder in STORED.iterdir()} == {str(int(name)) for name in formats.FORMATS}
 
 
-def test_the_first_format_opens_with_its_values(first_format: Path) -> None:
+@pytest.mark.parametrize("released", ["1", "2"])
+def test_every_format_opens_with_its_values(released: str, tmp_path: Path) -> None:
     """The numbers are those the archive was made with when the format was released; they never change."""
     known = stay()
-    with open_archive(first_format) as archive:
+    with open_archive(Path(shutil.copy(STORED / released / "archive.sqlite", tmp_path / "old.sqlite"))) as archive:
         (machine,) = archive.machines()
         (visit,) = archive.visits(machine.id)
         (line,) = archive.lines(visit.id)
@@ -63,10 +66,30 @@ def test_the_first_format_opens_with_its_values(first_format: Path) -> None:
         assert archive.stream(taken.id)[0].value.shape == (50, 2)
         sides = [revision.record.detector_side for revision in archive.history(known.setup.id)]
         assert sides == ["tool", "work"]
-        assert archive.load(SetUp, known.setup.id).detector_side == "work"
+        assert archive.load(SetUp, known.setup.id) == replace(known.setup, detector_side="work")
+        assert archive.every(Person) == (known.person,)
+        assert archive.interpretation(known.setup.id) == known.interpretation
         following = a_reading(taken.id, readings[4])
         archive.keep_reading(following)
         assert archive.readings(taken.id)[-1].id == following.id
+
+
+def test_the_second_format_says_who_changed_what_why_and_on_which_computer(tmp_path: Path) -> None:
+    known = stay()
+    with open_archive(Path(shutil.copy(STORED / "2" / "archive.sqlite", tmp_path / "old.sqlite"))) as archive:
+        found = archive.history(known.setup.id)
+        assert [(each.computer, each.reason, each.recorded_by) for each in found] == [
+            ("700faaa8e95d", None, None),
+            ("700faaa8e95d", "detector on the bed", known.person.id),
+        ]
+        assert {each.recorded_utc for each in found} == {datetime(2026, 3, 4, 12, 0, 0, 123456, tzinfo=UTC)}
+        (taken,) = archive.passes(known.line.id)
+        first, last = archive.readings(taken.id)[0], archive.readings(taken.id)[4]
+    second = tmp_path / "old.sqlite"
+    assert _rows(second, "SELECT count(*) FROM reading WHERE supersedes IS NOT NULL") == [(1,)]
+    assert last.supersedes == first.id
+    assert _rows(second, "SELECT version_num FROM alembic_version") == [("0002",)]
+    assert _rows(second, "SELECT count(*) FROM content") == [(0,)]
 
 
 def test_the_migrations_make_the_tables_of_the_program(tmp_path: Path) -> None:

@@ -52,12 +52,15 @@ def test_the_same_numbers_alone_on_processes_and_on_a_cluster(path: Path, cluste
     assert (alone.lines, alone.computed, alone.not_judged) == (4, 3, 1)
     figures = kept(path)
     assert len(figures) == 6
+    assert again(path, replace(RULES, confidence=0.9), workers=1).computed == 3  # other rules: all is to be done
+    others = kept(path)
+    assert others.keys() == figures.keys()
+    assert all(others[each] != figures[each] for each in figures)
     for where in ({"workers": 2}, {"scheduler": cluster}):
         copy = path.with_name("copy.sqlite")
         copy.unlink(missing_ok=True)
         with open_archive(path) as source, open_archive(copy, create=True) as target:
             target.receive(source)
-        assert again(copy, replace(RULES, confidence=0.9), workers=1).computed == 3  # other rules: all is to be done
         assert again(copy, **where).computed == 3
         assert kept(copy) == figures
 

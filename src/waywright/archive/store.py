@@ -102,7 +102,7 @@ class Archive(Browsing):
         with self._writing() as connection:
             decide(connection, subject, revision, Entry(self._clock.utc(), by, reason))
 
-    def part(self, root: UUID) -> Archive:
+    def part(self, root: UUID, progress: Progress = lambda table, done, total: None) -> Archive:
         """An archive in memory with one visit, or one machine and all its visits, and whatever they speak of.
 
         Raises ArchiveError for an id that is neither.
@@ -111,7 +111,7 @@ class Archive(Browsing):
             only = belonging(connection, root)
         engine = memory_engine()
         made = Archive(engine, f"{self.place} ({root})", self._clock, writable=False)
-        merged = merge(Ends(self._engine, engine, self.place, made.place), lambda table, done, total: None, only)
+        merged = merge(Ends(self._engine, engine, self.place, made.place), progress, only)
         if merged.damaged:
             raise ArchiveError("archive.check_seal", pass_id=merged.damaged[0][0], number=merged.damaged[0][1])
         return made

@@ -15,7 +15,7 @@ Workers = Annotated[int | None, Parameter(validator=Number(gte=1))]
 
 def add_to(commands: App) -> None:
     """Add the commands of this file."""
-    for command in (search, people, blank, extract, reassess, roles):
+    for command in (search, people, instruments, blank, extract, reassess, roles):
         commands.command(command)
 
 
@@ -76,6 +76,25 @@ def people(*, archive: ArchivePlace = None, json: Json = False) -> None:
     for person in found:
         page.add_row(person.name or text("keep.blank_name"), person.role or "-", tail(person.id))
     show.console().print(page if found else text("keep.empty"))
+
+
+def instruments(*, archive: ArchivePlace = None, json: Json = False) -> None:
+    """List the instruments used, with their last certificate, and who kept that, when and why.
+
+    Parameters
+    ----------
+    archive
+        The archive file or address; without it the file in your user data folder.
+    json
+        Print JSON.
+    """
+    from waywright.archive import open_archive
+    from waywright.cli.keep_view import show_instruments
+    from waywright.jobs.instruments_kept import instrument_rows
+    from waywright.jobs.remember import archive_place
+
+    with open_archive(archive_place(archive)) as opened:
+        show_instruments(instrument_rows(opened), json)
 
 
 def blank(

@@ -51,7 +51,8 @@ def export(
     from waywright.jobs.sharing import export as do
     from waywright.wording import text
 
-    made = do(archive, visit, machine, file)
+    with show.progress(not json) as told:
+        made = do(archive, visit, machine, file, told)
     counts = {"passes": made.passes, "readings": made.readings, "records": made.records, "results": made.results}
     show.answer(made, text("keep.exported", file=made.file, **counts), json)
 

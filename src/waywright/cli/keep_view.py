@@ -7,10 +7,11 @@ from typing import Any
 
 from waywright.cli import show
 from waywright.cli.options import tail
+from waywright.jobs.instruments_kept import InstrumentRow
 from waywright.jobs.machines import Change, MachineShown
 from waywright.jobs.visits import VisitPage, VisitShown
 from waywright.machine import Machine
-from waywright.visit import Attachment
+from waywright.visit import Attachment, IssuedReport, KeptInstrument
 from waywright.wording import text
 
 
@@ -86,7 +87,22 @@ def show_visit(found: VisitShown, json: bool) -> None:
         rows.add_row(line.name, line.axis, line.state, str(len(each.passes)), str(each.stations), tail(line.id))
     if found.at.lines:
         show.console().print(rows)
+    _instruments(found.instruments)
     _attachments(found.attachments)
+    _reports(found.reports)
+
+
+def show_instruments(found: Sequence[InstrumentRow], json: bool) -> None:
+    """A table of instruments: certificate, set-ups, who kept it last, when and why."""
+    if json:
+        show.print_json(found)
+        return
+    rows = show.table("instrument", "serial", "certificate", "due", "set-ups", "kept", "by", "why")
+    for row in found:
+        kept, paper = row.instrument, _certificate(row.instrument)
+        when = f"{row.recorded_utc:%Y-%m-%d %H:%M}"
+        rows.add_row(kept.title, _said(kept.serial), *paper, str(row.set_ups), when, row.by or "-", _why(row.reason))
+    show.console().print(rows if found else text("keep.no_instruments"))
 
 
 def show_attached(made: Attachment, json: bool) -> None:
@@ -113,6 +129,37 @@ def _attachments(files: Sequence[Attachment]) -> None:
     for each in files:
         rows.add_row(each.name, each.role, each.caption or "", f"{each.size / 1000:.0f}", tail(each.id))
     show.console().print(rows)
+
+
+def _instruments(instruments: Sequence[KeptInstrument]) -> None:
+    if not instruments:
+        return
+    rows = show.table("instrument", "serial", "certificate", "due")
+    for each in instruments:
+        rows.add_row(each.title, _said(each.serial), *_certificate(each))
+    show.console().print(rows)
+
+
+def _certificate(kept: KeptInstrument) -> tuple[str, str]:
+    """Number and due date of the one issued last."""
+    last = kept.certificate_on("9999-12-31")
+    return (last.number, last.due or "-") if last else (text("keep.not_recorded"), "-")
+
+
+def _reports(reports: Sequence[IssuedReport]) -> None:
+    if not reports:
+        return
+    rows = show.table("report", "revision", "written", "signatures", "sha256")
+    for each in reports:
+        facts, when = each.facts, f"{each.issued_utc:%Y-%m-%d %H:%M}"
+        number, signatures = _said(facts.get("number")), str(facts.get("signatures", "-"))
+        rows.add_row(number, str(facts.get("revision", "-")), when, signatures, each.sha256[:12])
+    show.console().print(rows)
+
+
+def _why(reason: str | None) -> str:
+    """A certificate's number, or the beginning of the hash of the description."""
+    return "-" if reason is None else reason[:16]
 
 
 def _changes(changes: Sequence[Change]) -> None:

@@ -17,6 +17,7 @@ from waywright.errors import BadInput
 from waywright.files.machine_file import read_machine
 from waywright.files.setup_file import LineEntry, SetUpEntry, SetUpFile, read_setup_file
 from waywright.instruments import Instrument, read_instrument
+from waywright.jobs.instruments_kept import use_kept
 from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.visits import find_visit
 from waywright.machine import Machine
@@ -92,7 +93,8 @@ def _kept(
     by = person.id if person else None
     visit = visit or Visit(new_id(now), machine.id, None, now, by, invented=machine.invented)
     line = Line(new_id(now), visit.id, **_fields(facts.line))
-    setup = SetUp(new_id(now), line.id, instruments=tuple(item.use() for item in instruments), **_fields(facts.set_up))
+    uses = tuple(use_kept(archive, item, by or visit.technician_id) for item in instruments)
+    setup = SetUp(new_id(now), line.id, instruments=uses, **_fields(facts.set_up))
     interpretation = Interpretation(new_id(now), setup.id, _meanings(instruments, line.axis, machine.axes))
     for record in (machine, visit, line, setup, interpretation):
         archive.save(record, by=by or visit.technician_id)

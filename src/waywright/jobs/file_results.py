@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from waywright.archive import Archive
@@ -14,12 +15,13 @@ from waywright.jobs.plans import plan_of
 from waywright.visit import KeptResult, Line
 
 
-def results_in(part: Archive, file: VisitFile) -> VisitFile:
+def results_in(part: Archive, file: VisitFile, progress: Callable[[str, int, int], None]) -> VisitFile:
     """The file with the results of all its lines; a line that cannot be evaluated has none."""
     results: list[FileResult] = []
-    for visit in part.visits():
-        for line in part.lines(visit.id):
-            results += _of_line(part, line)
+    lines = [line for visit in part.visits() for line in part.lines(visit.id)]
+    for done, line in enumerate(lines, start=1):
+        results += _of_line(part, line)
+        progress("lines", done, len(lines))
     return replace(file, results=tuple(results))
 
 

@@ -18,6 +18,7 @@ from waywright.jobs.judge import StraightnessResult
 from waywright.jobs.measured import MeasuredLine, find_line, measured_line, results_of_line
 from waywright.jobs.plans import plan_of
 from waywright.jobs.remember import archive_path
+from waywright.jobs.report_issued import record_issued
 from waywright.jobs.report_job import is_change, report_content
 from waywright.jobs.report_judged import read_order
 from waywright.jobs.report_order import FORMAT, ReportData, ReportOrder, content_sha256, data_text
@@ -71,6 +72,8 @@ def written_report(
         content = report_content(archive, measured, data)
         results = tuple(found for each in measured for found in results_of_line(each, order.reference, order.window_mm))
     paths: ReportPaths = write_report(content, folder, data=data_text(data))
+    with open_archive(archive_path(path)) as archive:
+        record_issued(archive, data, paths.pdf)
     return WrittenReport(paths.files, results, data.number, data.revision)
 
 

@@ -125,9 +125,9 @@ def _results(
 
 
 def _first(waiting: dict[Future[Any], Line]) -> Iterator[tuple[Line, tuple[KeptResult, ...]]]:
-    for future in as_completed(waiting):
-        yield waiting.pop(future), future.result()
-        return
+    """Of those that are done the one that was asked for first: what a cut leaves behind does not hang on chance."""
+    future = next((each for each in waiting if each.done()), None) or next(as_completed(waiting))
+    yield waiting.pop(future), future.result()
 
 
 def mark_of(measured: MeasuredLine, plan: VisitPlan | None, rules: Rules) -> str:

@@ -68,16 +68,16 @@ class ConflictShown:
     fields: dict[str, tuple[object, ...]]
 
 
-def export(place: Place, visit: str | None, machine: str | None, file: Path) -> Exported:
+def export(place: Place, visit: str | None, machine: str | None, file: Path, progress: CopyProgress) -> Exported:
     """Write a visit (by default the newest), or a machine with all its visits, to a visit file."""
     if file.exists():
         raise BadInput("keep.file_exists", file=str(file))
     with open_archive(archive_place(place)) as archive:
         found = find_machine(archive, machine) if machine is not None else find_visit(archive, visit)
         scope = "visit" if machine is None else "machine"
-        with archive.part(found.id) as part:
+        with archive.part(found.id, progress) as part:
             made = part.as_file(scope, found.id, f"waywright {__version__}")
-            made = results_in(part, made)
+            made = results_in(part, made, progress)
     write_visit_file(made, file)
     readings = sum(len(each.readings) for each in made.passes)
     return Exported(str(file), scope, found.id, len(made.records), len(made.passes), readings, len(made.results))

@@ -8,10 +8,11 @@ from uuid import UUID
 from waywright.archive import Archive
 from waywright.clocks import Clock, new_id
 from waywright.errors import ArchiveError, BadInput
+from waywright.jobs.instruments_kept import instruments_used
 from waywright.jobs.machines import find_machine
 from waywright.jobs.people import person_named, who
 from waywright.machine import Machine
-from waywright.visit import Attachment, Line, Pass, Visit, VisitPlan
+from waywright.visit import Attachment, IssuedReport, KeptInstrument, Line, Pass, Visit, VisitPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +101,8 @@ class VisitShown:
     machine: Machine
     at: VisitAtMachine
     attachments: tuple[Attachment, ...]
+    instruments: tuple[KeptInstrument, ...] = ()
+    reports: tuple[IssuedReport, ...] = ()
 
 
 def visits_page(archive: Archive, machine: str | None, after: UUID | None, size: int) -> VisitPage:
@@ -121,9 +124,16 @@ def _row(archive: Archive, visit: Visit, names: dict[UUID, str], people: dict[UU
 
 
 def visit_shown(archive: Archive, visit: Visit) -> VisitShown:
-    """A visit with its machine, lines, plan and files."""
-    machine = archive.load(Machine, visit.machine_id)
-    return VisitShown(machine, visit_at(archive, visit), archive.every(Attachment, visit.id))
+    """A visit with its machine, lines, plan, files, instruments and issued reports."""
+    machine, at = archive.load(Machine, visit.machine_id), visit_at(archive, visit)
+    setups = [setup for each in at.lines for setup in archive.setups(each.line.id)]
+    return VisitShown(
+        machine=machine,
+        at=at,
+        attachments=archive.every(Attachment, visit.id),
+        instruments=instruments_used(archive, setups),
+        reports=archive.every(IssuedReport, visit.id),
+    )
 
 
 def visit_at(archive: Archive, visit: Visit) -> VisitAtMachine:

@@ -54,7 +54,10 @@ class PositionZero:
 
 @dataclass(frozen=True, slots=True)
 class InstrumentUse:
-    """An instrument as it was used; ``description_sha256`` pins the description file that gave its bytes a meaning."""
+    """An instrument as it was used; ``description_sha256`` pins the description file that gave its bytes a meaning.
+
+    ``instrument_id`` is the instrument of the house with its certificates; None without a serial number.
+    """
 
     name: str
     title: str
@@ -62,6 +65,7 @@ class InstrumentUse:
     certificate: str | None = None
     certificate_due: str | None = None
     description_sha256: str | None = None
+    instrument_id: UUID | None = None
 
 
 @dataclass(frozen=True, slots=True)

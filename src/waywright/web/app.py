@@ -18,7 +18,7 @@ from starlette.types import ASGIApp
 from waywright import __version__
 from waywright.drawing import font_folder
 from waywright.errors import WaywrightError
-from waywright.jobs.sharing import export
+from waywright.jobs.sharing import export, quiet
 from waywright.visit import Attachment
 from waywright.web import pages
 from waywright.web.access import Guarded
@@ -99,7 +99,7 @@ def _serve_reports(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:
     def whole_visit(identity: UUID) -> Response:
         with _said_to_the_browser(), tempfile.TemporaryDirectory() as folder:
             place = Path(folder) / f"visit-{identity}.json.gz"
-            export(desk.archive_path, str(identity), None, place)
+            export(desk.archive_path, str(identity), None, place, quiet)
             return _download(place.name, place.read_bytes(), "application/gzip")
 
     @app.get("/attachment/{identity}", include_in_schema=False)

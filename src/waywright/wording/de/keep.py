@@ -37,6 +37,10 @@ TEXT = {
     ),
     "keep.nothing_found": "Nichts enthält alle diese Wörter.",
     "keep.empty": "Das Archiv ist leer.",
+    "keep.no_instruments": (
+        "Noch wurde kein Messgerät mit Seriennummer benutzt. Eines wird aufbewahrt, wenn eine Linie mit seiner "
+        "Beschreibung beginnt."
+    ),
     "keep.machine_without_name": "Wie heißt die Maschine? Geben Sie --name an, oder eine Maschinendatei.",
     "keep.attached": "{name} ist aufbewahrt ({size_kb:.0f} kB); die Kennung endet auf {id}.",
     "keep.more": "Es gibt mehr; weiter mit --after {after}.",

@@ -33,6 +33,9 @@ TEXT = {
     "keep.blanked": "The name is taken out of every revision here. Other archives follow when they are merged.",
     "keep.nothing_found": "Nothing has all these words in it.",
     "keep.empty": "The archive is empty.",
+    "keep.no_instruments": (
+        "No instrument with a serial number has been used yet. One is kept when a line begins with its description."
+    ),
     "keep.machine_without_name": "What is the machine called? Give --name, or a machine file.",
     "keep.attached": "{name} is kept ({size_kb:.0f} kB); its id ends in {id}.",
     "keep.more": "There are more; go on with --after {after}.",
