@@ -62,7 +62,7 @@ def test_unlike_states_stand_first_among_the_warnings_of_a_correction(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Passes that share half of the travel have a warning of their own, which comes after."""
-    monkeypatch.setattr("waywright.jobs.correct.shared_part", lambda measured: 0.5)
+    monkeypatch.setitem(correction_of_line.__globals__, "shared_part", lambda measured: 0.5)
     with open_archive(tmp_path / "c.sqlite", create=True) as archive:
         begun = begin_line(archive, tmp_path)
         in_state(archive, take_pass(archive, begun, 1), 14.0)

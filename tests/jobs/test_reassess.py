@@ -86,7 +86,7 @@ def cluster() -> Iterator[str]:
 
 
 def test_a_cluster_that_is_not_there_is_said(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("waywright.jobs.reassess._FIRST_S", 1)
+    monkeypatch.setitem(reassess.__globals__, "_FIRST_S", 1)
     with pytest.raises(BadInput, match="does not answer"):
         again(path, scheduler="tcp://127.0.0.1:9")
 

@@ -116,6 +116,6 @@ def test_without_the_optional_part_it_says_how_to_get_it(folder: Path, monkeypat
             raise ModuleNotFoundError(name)
         return importlib.__import__(name)
 
-    monkeypatch.setattr("waywright.jobs.digital_signature.import_module", missing)
+    monkeypatch.setitem(signatures_of.__globals__, "import_module", missing)
     with pytest.raises(BadInput, match="optional part “sign”"):
         signatures_of(folder / "report.pdf")
