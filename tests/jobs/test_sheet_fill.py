@@ -6,8 +6,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from made_sheet import CLOCK, enter, filling
 
+from made_sheet import CLOCK, enter, filling
 from waywright.archive import open_archive
 from waywright.errors import BadInput
 from waywright.jobs.sheet_fill import Kept, SheetFill

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from made_sheet import enter, filling
 
+from made_sheet import enter, filling
 from waywright.evaluate import straightness
 from waywright.files import ReadingsTable, write_table
 from waywright.jobs.sheet_content import blank_content, filled_content, row_content, undecided_words

@@ -12,6 +12,7 @@ from waywright.cli.prove_options import FOLDER, ArchiveFile, Json, Language, Pap
 
 commands = App(name="report", help="Write the report of a visit, sign it, and verify one.")
 
+
 @commands.default
 def report(
     *lines: str,
