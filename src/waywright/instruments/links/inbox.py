@@ -11,8 +11,9 @@ from waywright.instruments.links.fed import Fed
 
 MOST_BYTES = 1 << 20
 _MANY_BYTES = 1 << 16
-# Wall time in which what arrives is taken as one bunch: a sender that catches up does so line by line.
-_GATHER_S = 0.03
+# Time in which what arrives is taken as one bunch: a sender that catches up does so line by line, and every bunch costs
+# work. In practice that runs faster than real time it shrinks with it, but not below what a busy computer needs.
+_GATHER_S, _GATHER_WALL_S = 0.045, 0.02
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,7 @@ class Inbox(asyncio.Protocol):
 
     def __init__(self, clock: Clock) -> None:
         self._clock = clock
+        self._gather_s = max(_GATHER_S / clock.factor, _GATHER_WALL_S)
         self._transport: asyncio.ReadTransport | None = None
         self._data = bytearray()
         self._received_s = 0.0
@@ -70,7 +72,7 @@ class Inbox(asyncio.Protocol):
             if not self._data:
                 return None
         if len(self._data) < _MANY_BYTES and self.lost is None:
-            await asyncio.sleep(_GATHER_S)
+            await asyncio.sleep(self._gather_s)
         if not self._data and self.lost is not None:
             raise ConnectionError(self.lost)
         return self._take()
