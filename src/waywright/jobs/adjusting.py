@@ -173,7 +173,7 @@ class LiveAdjusting:
         )
         if alarm is not None and alarm is not self.last.alarm:
             self.alarms.append(alarm)
-        self._seen.append(Watched(height_um))
+        self._seen.append((self._seen[-1] if self._seen else Watched()).then(height_um))
         target = turning.target
         shown = LiveAdjust(self._support, position_mm, height_um, alarm=alarm)
         if target is not None:

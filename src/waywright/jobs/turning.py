@@ -41,9 +41,13 @@ class Turning:
 
 @dataclass(frozen=True, slots=True)
 class Watched:
-    """The last reading that was looked at, to see a jump from it."""
+    """The last reading that was looked at, to see a jump from it, also across a moment without a reading."""
 
     height_um: float | None = None
+
+    def then(self, height_um: float | None) -> Watched:
+        """What is to be compared with next."""
+        return self if height_um is None else Watched(height_um)
 
 
 def plan_of_round(archive: Archive, made: Adjustment) -> Correction:

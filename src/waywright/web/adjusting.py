@@ -87,7 +87,7 @@ class Adjusting:
             return
         height_um = height_of(now)
         found = alarm_of(turning, now.position_mm, height_um, self._before, self._desk.clock.utc())
-        self._before = Watched(height_um)
+        self._before = self._before.then(height_um)
         if found is not None:
             self.alarm = found
             self._desk.touched("alarm")
