@@ -1,6 +1,6 @@
 """The canonical bytes of a reading: everything comes back, everything is sealed."""
 
-from dataclasses import replace
+from dataclasses import FrozenInstanceError, replace
 from datetime import UTC, datetime, timedelta
 from uuid import UUID
 
@@ -20,6 +20,7 @@ from waywright.readings import (
     sealed_hash,
     unpacked,
 )
+from waywright.readings.sealed import read_sealed
 
 floats = st.floats(allow_nan=False, allow_infinity=False)
 moments = st.datetimes(datetime(1971, 1, 1), datetime(2200, 1, 1), timezones=st.just(UTC))
@@ -63,6 +64,21 @@ def test_a_sealed_reading_comes_back_from_its_bytes(first: Reading, second: Read
     assert comparable(back) == comparable(nfc(sealed))
     assert back.hash == sealed.hash
     assert canonical_bytes(back) == canonical_bytes(sealed)
+
+
+@given(made_readings(), made_readings())
+def test_a_reading_is_the_same_by_the_quick_way(one: Reading, other: Reading) -> None:
+    """The first time a layout is met, the second time, and with other numbers and names of the same length."""
+    named = replace(one, values=tuple(replace(value, channel=value.channel[::-1]) for value in one.values))
+    numbered = replace(other, direction=one.direction, taken_by=one.taken_by, values=one.values)
+    for reading in (one, one, numbered, named, one):
+        data = canonical_bytes(seal(reading, None))
+        quick, careful = read_sealed(data, sealed_hash(data)), read_canonical(data)
+        assert comparable(quick) == comparable(careful)
+        assert (type(quick), quick.hash, quick.window) == (Reading, careful.hash, ())
+        assert all(type(value) is ChannelValue for value in quick.values)
+        with pytest.raises(FrozenInstanceError):
+            quick.number = 1  # type: ignore[misc]
 
 
 @given(made_readings(), st.integers(0), st.integers(0, 7))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import zlib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
@@ -17,7 +18,8 @@ from waywright.archive.tables import PASS_EVENT, READING, STREAM_BLOCK, SUBJECT,
 from waywright.archive.windows import pack_window, unpack_window
 from waywright.errors import ArchiveError
 from waywright.readings import Reading, StreamBlock, canonical_bytes, packed, read_canonical, sealed_hash, unpacked
-from waywright.readings.canonical import NO_HASH, read_sealed
+from waywright.readings.canonical import NO_HASH
+from waywright.readings.sealed import read_sealed
 from waywright.visit import PassEvent
 
 
@@ -66,21 +68,27 @@ def reading_row(reading: Reading, tail: Tail) -> dict[str, Any]:
 
 def readings_of(engine: Engine, pass_id: UUID, with_window: bool) -> tuple[Reading, ...]:
     """The readings of a pass in the order taken. Raises ArchiveError for one whose bytes do not match its seal."""
-    if not with_window:
-        rows = READINGS.rows(engine, pass_id=pass_id)
-        return tuple([_reading(pass_id, number, *row) for number, row in enumerate(rows)])
-    rows = WITH_WINDOW.rows(engine, pass_id=pass_id)
-    return tuple([_with_window(pass_id, number, *row) for number, row in enumerate(rows)])
+    if with_window:
+        rows = WITH_WINDOW.rows(engine, pass_id=pass_id)
+        return tuple([_with_window(pass_id, number, *row) for number, row in enumerate(rows)])
+    rows = READINGS.rows(engine, pass_id=pass_id)
+    if all(_holds(sealed, body) for sealed, body in rows):
+        return tuple([read_sealed(body, sealed) for sealed, body in rows])
+    raise _damaged(pass_id, rows)
 
 
-def _reading(pass_id: UUID, number: int, sealed: bytes, body: bytes) -> Reading:
-    if isinstance(body, bytes) and sealed_hash(body) == sealed:
-        return read_sealed(body, sealed)
+def _damaged(pass_id: UUID, rows: Sequence[Any]) -> ArchiveError:
+    """What is to be said about the first reading that does not match its seal."""
+    number = next(at for at, (sealed, body) in enumerate(rows) if not _holds(sealed, body))
     try:
-        read_canonical(body)
-    except (ValueError, TypeError) as error:
-        raise ArchiveError("archive.check_unreadable", pass_id=pass_id, number=number) from error
-    raise ArchiveError("archive.check_seal", pass_id=pass_id, number=number)
+        read_canonical(rows[number][1])
+    except (ValueError, TypeError):
+        return ArchiveError("archive.check_unreadable", pass_id=pass_id, number=number)
+    return ArchiveError("archive.check_seal", pass_id=pass_id, number=number)
+
+
+def _holds(sealed: bytes, body: bytes) -> bool:
+    return isinstance(body, bytes) and sealed_hash(body) == sealed
 
 
 def _with_window(pass_id: UUID, number: int, sealed: bytes, body: bytes, window: bytes | None) -> Reading:

@@ -21,22 +21,19 @@ from __future__ import annotations
 import hashlib
 import struct
 import unicodedata
-from collections.abc import Callable
 from dataclasses import replace
-from datetime import timedelta
 from functools import lru_cache
-from typing import Any, NamedTuple
 from uuid import UUID
 
 import numpy as np
 
-from waywright.clocks import EPOCH, from_utc_microseconds, utc_microseconds
+from waywright.clocks import from_utc_microseconds, utc_microseconds
 from waywright.readings.records import ChannelValue, Reading, Trace
 
 MAGIC = b"WWR1"
 NO_HASH = bytes(32)
 _NO_ID = UUID(int=0)
-_NO_ID_BYTES = bytes(16)
+NO_ID_BYTES = bytes(16)
 _COUNT, _PLACE, _MIDDLE, _VALUE = (struct.Struct(layout) for layout in ("<I", "<Id", "<qq16sI", "<ddI"))
 
 
@@ -58,8 +55,8 @@ def canonical_bytes(reading: Reading) -> bytes:
         reading.id.bytes,
         reading.pass_id.bytes,
         struct.pack("<Id", reading.number, reading.position_mm),
-        _text(reading.direction),
-        _text(reading.taken_by),
+        text_bytes(reading.direction),
+        text_bytes(reading.taken_by),
         struct.pack("<qq", utc_microseconds(reading.began_utc), utc_microseconds(reading.ended_utc)),
         (reading.supersedes or _NO_ID).bytes,
         struct.pack("<I", len(reading.values)),
@@ -79,7 +76,7 @@ def read_canonical(data: bytes, window: tuple[Trace, ...] = ()) -> Reading:
     try:
         if data[:4] != MAGIC:
             raise ValueError("not the canonical bytes of a reading")
-        reading, at = _read(data, sealed_hash(data), window)
+        reading, at = read_fields(data, sealed_hash(data), window)
         (count,) = _COUNT.unpack_from(data, at)
         at += 4
         for _ in range(count):
@@ -91,61 +88,8 @@ def read_canonical(data: bytes, window: tuple[Trace, ...] = ()) -> Reading:
     return reading
 
 
-def read_sealed(data: bytes, seal: bytes) -> Reading:
-    """The reading, without its samples, of canonical bytes whose SHA-256 is known to be ``seal``.
-
-    What was sealed was canonical, so nothing else is looked at. Opening a line reads thousands, and those of a pass
-    differ in numbers alone: what is between the numbers is read once and then only compared.
-    """
-    layout = _layouts.get(len(data))
-    if layout is not None:
-        identity, pass_id, number, position_mm, head, began, ended, supersedes, count, *rest = layout.parts(data)
-        if head == layout.head and count == len(layout.names) and tuple(rest[::4]) == layout.raw_names:
-            return Reading(
-                UUID(bytes=identity),
-                _pass_id(pass_id),
-                number,
-                position_mm,
-                layout.direction,
-                tuple(map(ChannelValue, layout.names, rest[1::4], rest[2::4], rest[3::4])),
-                EPOCH + timedelta(0, 0, began),
-                EPOCH + timedelta(0, 0, ended),
-                layout.taken_by,
-                None if supersedes == _NO_ID_BYTES else UUID(bytes=supersedes),
-                (),
-                data[-32:],
-                seal,
-            )
-    reading = _read(data, seal, ())[0]
-    _layouts[len(data)] = _Layout.of(reading)
-    return reading
-
-
-class _Layout(NamedTuple):
-    """Where the numbers of a reading lie among its texts."""
-
-    parts: Callable[[bytes], tuple[Any, ...]]
-    head: bytes
-    direction: str | None
-    taken_by: str
-    names: tuple[str, ...]
-    raw_names: tuple[bytes, ...]
-
-    @classmethod
-    def of(cls, reading: Reading) -> _Layout:
-        """The layout of a reading, and of all that differ from it in numbers alone."""
-        head = _text(reading.direction) + _text(reading.taken_by)
-        names = tuple(value.channel for value in reading.values)
-        raw = tuple(_text(name) for name in names)
-        layout = f"<4x16s16sId{len(head)}sqq16sI" + "".join(f"{len(name)}sddI" for name in raw)
-        return cls(struct.Struct(layout).unpack_from, head, reading.direction, reading.taken_by, names, raw)
-
-
-_layouts: dict[int, _Layout] = {}
-
-
-def _read(data: bytes, seal: bytes, window: tuple[Trace, ...]) -> tuple[Reading, int]:
-    """The reading and where its traces begin; written without calls, because it is what opening a line waits for."""
+def read_fields(data: bytes, seal: bytes, window: tuple[Trace, ...]) -> tuple[Reading, int]:
+    """The reading and where its traces begin. Raises struct.error where the bytes end too early."""
     number, position_mm = _PLACE.unpack_from(data, 36)
     (length,) = _COUNT.unpack_from(data, 48)
     at = 52 + length
@@ -163,7 +107,7 @@ def _read(data: bytes, seal: bytes, window: tuple[Trace, ...]) -> tuple[Reading,
         at += _VALUE.size
     reading = Reading(
         UUID(bytes=data[4:20]),
-        _pass_id(data[20:36]),
+        id_of_pass(data[20:36]),
         number,
         position_mm,
         direction or None,
@@ -171,7 +115,7 @@ def _read(data: bytes, seal: bytes, window: tuple[Trace, ...]) -> tuple[Reading,
         from_utc_microseconds(began),
         from_utc_microseconds(ended),
         taken_by,
-        None if supersedes == _NO_ID_BYTES else UUID(bytes=supersedes),
+        None if supersedes == NO_ID_BYTES else UUID(bytes=supersedes),
         window,
         data[-32:],
         seal,
@@ -180,23 +124,24 @@ def _read(data: bytes, seal: bytes, window: tuple[Trace, ...]) -> tuple[Reading,
 
 
 @lru_cache(maxsize=64)
-def _pass_id(stored: bytes) -> UUID:
-    """The same for all readings of a pass."""
+def id_of_pass(stored: bytes) -> UUID:
+    """The id of a pass, which is the same for all its readings."""
     return UUID(bytes=stored)
 
 
-def _text(value: str | None) -> bytes:
+def text_bytes(value: str | None) -> bytes:
+    """A text as the canonical bytes have it."""
     encoded = unicodedata.normalize("NFC", value or "").encode()
     return struct.pack("<I", len(encoded)) + encoded
 
 
 def _value_bytes(value: ChannelValue) -> bytes:
     numbers = struct.pack("<ddI", value.mean, value.standard_deviation, value.samples)
-    return _text(value.channel) + numbers
+    return text_bytes(value.channel) + numbers
 
 
 def _trace_bytes(trace: Trace) -> bytes:
     digest = hashlib.sha256()
     for numbers in (trace.time_s, trace.value):
         digest.update(np.ascontiguousarray(numbers, dtype="<f8").tobytes())
-    return _text(trace.channel) + struct.pack("<I", len(trace.time_s)) + digest.digest()
+    return text_bytes(trace.channel) + struct.pack("<I", len(trace.time_s)) + digest.digest()
