@@ -12,7 +12,7 @@ from typing import Any
 
 from waywright.drawing import plain_number, signed
 from waywright.quantities import Code, Kind, unit
-from waywright.wording import ENGLISH, LANGUAGES, speaking
+from waywright.wording import ENGLISH, LANGUAGES, Measure, counting, speaking
 
 COOKIE = "waywright-display"
 
@@ -86,10 +86,23 @@ def shown_as(chosen: Display) -> Iterator[None]:
     """Speak and count as somebody has chosen."""
     before = _display.set(chosen)
     try:
-        with speaking(chosen.language):
+        with speaking(chosen.language), counting(_measures(chosen)):
             yield
     finally:
         _display.reset(before)
+
+
+def _measures(chosen: Display) -> list[Measure]:
+    """What sentences say otherwise than they are written."""
+    usual = Display()
+    found = []
+    for name, written, suffix, known in (
+        ("length", "µm", "_um", LENGTHS), ("angle", "µm/m", "_um_per_m", ANGLES), ("place", "mm", "_mm", PLACES),
+    ):  # fmt: skip
+        now, before = known[getattr(chosen, name)], known[getattr(usual, name)]
+        if now is not before:
+            found.append(Measure(written, suffix, now.word, now.per, now.decimals - before.decimals))
+    return found
 
 
 def as_now(call: Callable[..., Any]) -> Callable[..., Any]:
@@ -107,6 +120,23 @@ def as_now(call: Callable[..., Any]) -> Callable[..., Any]:
 def unit_for(code: Code) -> Unit:
     """The unit that values of a quantity are shown in."""
     return ANGLES[display().angle] if code.is_rotation else LENGTHS[display().length]
+
+
+def length(value_um: float, finer: int = 0, *, sign: bool = False) -> str:
+    """A lift, a height, a width with its unit: from um, whole um or finer by so many decimals."""
+    unit = LENGTHS[display().length]
+    figure = (signed if sign else plain_number)(value_um * unit.per, unit.decimals - LENGTHS["um"].decimals + finer)
+    return f"{figure} {unit.word}"
+
+
+def length_unit() -> str:
+    """The unit of deviations."""
+    return LENGTHS[display().length].word
+
+
+def bare_length(value_um: float, finer: int = 1) -> str:
+    """A length without its unit, for a table whose head says it."""
+    return length(value_um, finer).rpartition(" ")[0]
 
 
 def deviation(code: Code, value: float) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import tempfile
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Literal
 from urllib.parse import urlencode
@@ -13,8 +13,9 @@ from waywright.jobs.measured import MeasuredLine, measured_line
 from waywright.jobs.preview import report_images
 from waywright.jobs.prove import written_report
 from waywright.jobs.report_order import ReportOrder
-from waywright.visit import Line
+from waywright.visit import IssuedReport, Line
 from waywright.web.desk import Desk
+from waywright.wording import counting
 
 _KEPT = 4
 MEDIA = {
@@ -69,10 +70,15 @@ class ReportShelf:
         """Name and bytes of the report as PDF, workbook or table. Raises BadInput or ReportError."""
         return await asyncio.to_thread(self._file, line, wish, ending)
 
+    async def issued(self, line: Line, wish: Wish) -> IssuedReport:
+        """Make a report and keep its PDF. Raises BadInput or ReportError where there is none."""
+        return await asyncio.to_thread(self._issued, line, wish)
+
     def _images(self, line: Line, wish: Wish) -> tuple[bytes, ...]:
         archive = self._desk.archive
         lines = [each for each in self._lines(line, wish) if each.passes]
-        return report_images(archive, lines or [measured_line(archive, line)], wish.order)
+        with counting(()):  # a report states what everybody reads alike
+            return report_images(archive, lines or [measured_line(archive, line)], wish.order)
 
     def _lines(self, line: Line, wish: Wish) -> list[MeasuredLine]:
         archive = self._desk.archive
@@ -81,10 +87,20 @@ class ReportShelf:
 
     def _file(self, line: Line, wish: Wish, ending: str) -> tuple[str, bytes]:
         """A table holds one line; PDF and workbook hold all that is wanted."""
-        lines = [str(line.id)]
-        if wish.scope == "visit" and ending != "csv":
-            lines = [str(each.line.id) for each in self._lines(line, wish) if each.passes]
         with tempfile.TemporaryDirectory() as folder:
-            written = written_report(lines, Path(folder), wish.order, path=self._desk.archive_path)
-            found = next(path for path in written.files if path.suffix == f".{ending}")
-            return found.name, found.read_bytes()
+            return self._written(line, replace(wish, scope="line") if ending == "csv" else wish, Path(folder), ending)
+
+    def _issued(self, line: Line, wish: Wish) -> IssuedReport:
+        with tempfile.TemporaryDirectory() as folder:
+            _, content = self._written(line, wish, Path(folder), "pdf")
+        archive = self._desk.archive
+        sha256 = archive.keep_content(content)
+        return next(each for each in archive.every(IssuedReport, line.visit_id) if each.sha256 == sha256)
+
+    def _written(self, line: Line, wish: Wish, folder: Path, ending: str) -> tuple[str, bytes]:
+        lines = [str(line.id)]
+        if wish.scope == "visit":
+            lines = [str(each.line.id) for each in self._lines(line, wish) if each.passes]
+        written = written_report(lines, folder, wish.order, path=self._desk.archive_path)
+        found = next(path for path in written.files if path.suffix == f".{ending}")
+        return found.name, found.read_bytes()

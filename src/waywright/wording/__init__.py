@@ -3,8 +3,8 @@
 A key is ``area.name``; the sentences of an area stand in ``wording/<language>/<area>.py`` as ``TEXT``.
 English is complete; another language falls back to English sentence by sentence.
 Values are formatted with Python's format mini-language inside the sentence (``{length_mm:.0f}``), with the decimal
-comma where the language has it. Which language is spoken belongs to the context (a request, a task), English where
-nothing is said.
+comma where the language has it. Which language is spoken, and in which units, belongs to the context (a request, a
+task): English, µm, µm/m and mm where nothing is said.
 """
 
 from __future__ import annotations
@@ -18,7 +18,12 @@ from string import Formatter
 from typing import Any
 
 from waywright import errors
+from waywright.wording.measures import Measure, counted, counting
 
+__all__ = [
+    "ENGLISH", "GERMAN", "LANGUAGES", "Measure", "catalogue", "counting", "sentence_of", "speaking", "spoken", "text",
+    "with_mark",
+]  # fmt: skip
 ENGLISH, GERMAN = "en", "de"
 LANGUAGES = (ENGLISH, GERMAN)
 _COMMA = (GERMAN,)
@@ -47,7 +52,8 @@ def text(key: str, language: str | None = None, /, **facts: object) -> str:
     """
     area, wanted = key.partition(".")[0], language or spoken()
     sentence = catalogue(area, wanted).get(key) or catalogue(area, ENGLISH)[key]
-    return _WithComma().format(sentence, **facts) if wanted in _COMMA else sentence.format(**facts)
+    sentence, shown = counted(sentence, facts)
+    return _WithComma().format(sentence, **shown) if wanted in _COMMA else sentence.format(**shown)
 
 
 def with_mark(figure: str) -> str:
