@@ -13,6 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from itertools import count as counter
 from os import cpu_count
 
 import numpy as np
@@ -128,17 +129,25 @@ def standard_normals(
 
 
 def in_blocks(count: int, block: int, threads: int | None, work: Callable[[int, int], None]) -> None:
-    """Call ``work(first, last)`` for the blocks of ``range(count)``, on several threads."""
-    starts = range(0, count, block)
-    workers = min(len(starts), threads or cpu_count() or 1)
+    """Call ``work(first, last)`` for the blocks of ``range(count)``, on several threads.
 
-    def one(a: int) -> None:
+    The caller is one of them, and nobody is told of a finished block: a thread more than there are processors, woken
+    for each block, holds the interpreter just when another thread needs it for its next block.
+    """
+    blocks = -(-count // block)
+    workers = min(blocks, threads or cpu_count() or 1)
+    turns = counter()
+
+    def take_turns() -> None:
         with np.errstate(over="ignore"):  # the plain form of the counter wraps around, on purpose
-            work(a, min(a + block, count))
+            while (turn := next(turns)) < blocks:
+                work(turn * block, min((turn + 1) * block, count))
 
     if workers <= 1:
-        for a in starts:
-            one(a)
+        take_turns()
         return
-    with ThreadPoolExecutor(workers) as pool:
-        list(pool.map(one, starts))
+    with ThreadPoolExecutor(workers - 1) as pool:
+        others = [pool.submit(take_turns) for _ in range(workers - 1)]
+        take_turns()
+    for other in others:
+        other.result()
