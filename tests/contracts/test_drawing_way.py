@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 import pytest
 from hr6_example import FRONT, HR6, REAR, STATIONS, ZERO, height_um, scene
 
-from waywright.drawing import DARK, LIGHT, PRINT, VARIABLES, Palette, WayScene, font_folder, way
+from waywright.drawing import DARK, LIGHT, PRINT, VARIABLES, Palette, Shown, Units, WayScene, font_folder, way
 from waywright.drawing.lettering import plain_number, signed, width_of
 from waywright.errors import BadInput
 from waywright.machine import Machine, Support
@@ -19,6 +19,7 @@ from waywright.quantities import code
 from waywright.visit import PositionZero, SourceStand
 
 SVG = "{http://www.w3.org/2000/svg}"
+INCHES = Units(Shown("in", 1 / 25400, 5), Shown("″", 0.206265, 2), Shown("in", 1 / 25.4, 2))
 MOVES = {"1": 70.0, "5": -90.0, "13": 120.0, "7": 200.0, "14": -200.0}
 SCENES = {
     "full": scene(),
@@ -30,6 +31,9 @@ SCENES = {
     "roll": scene(quantity=code("ECZ"), carriage_mm=0.0, moves_um={"8": 5.0}),
     "nothing": WayScene(zero=ZERO),
     "flat": scene(deviation=(0.0,) * 22),
+    "turns": scene(moves_um=MOVES, turns=dict.fromkeys(MOVES, "1 1/2 turns, anticlockwise")),
+    "again": scene(carriage_mm=480.0, live=True, again_mm=(STATIONS[7], STATIONS[15])),
+    "inches": scene(tolerance=30.0, moves_um=MOVES, units=INCHES, again_mm=(STATIONS[3],)),
 }
 
 

@@ -5,7 +5,7 @@ from waywright.drawing.curve import curve
 from waywright.drawing.fonts import FAMILY, font_folder
 from waywright.drawing.lettering import plain_number, signed
 from waywright.drawing.palette import DARK, LIGHT, PRINT, VARIABLES, Palette
-from waywright.drawing.scene import CurveScene, Series, WayScene
+from waywright.drawing.scene import CurveScene, Series, Shown, Units, WayScene
 from waywright.drawing.way import way
 
 __all__ = [
@@ -18,6 +18,8 @@ __all__ = [
     "CurveScene",
     "Palette",
     "Series",
+    "Shown",
+    "Units",
     "WayScene",
     "curve",
     "fitted_band",

@@ -128,11 +128,13 @@ def _axes(plot: Plot) -> Iterator[str]:
     yield group(label(LEFT - 8, plot.y(v) + 4, signed(v, decimals), mute, SMALL, "end") for v in levels)
     yield path(f"M{LEFT} {TOP}V{bottom}H{right}", plot.palette.ink, 1)
     yield label(LEFT - 8, TOP - 10, plot.scene.unit, mute, SMALL, "end")
-    places = [(plot.x(v), plain_number(v)) for v in ticks(*plot.x_range, about=10)]
+    place = plot.scene.place
+    marks = ticks(*(edge * place.per for edge in plot.x_range), about=10)
+    places = [(plot.x(v / place.per), plain_number(v, decimals_of(marks))) for v in marks]
     yield group(line(x, bottom, x, bottom + 5, plot.palette.ink) for x, _ in places)
     yield group(label(x, bottom + 17, words, mute, SMALL, "middle") for x, words in room_for(places, SMALL))
     key = "drawing.axis_grows_left" if plot.scene.grows_left else "drawing.axis_grows_right"
-    yield label((LEFT + right) / 2, plot.height - 8, text(key, plot.language), mute, SMALL, "middle")
+    yield label((LEFT + right) / 2, plot.height - 8, text(key, plot.language, unit=place.word), mute, SMALL, "middle")
 
 
 def _tolerance(plot: Plot) -> Iterator[str]:
@@ -182,7 +184,7 @@ def _extremes(plot: Plot) -> Iterator[str]:
     main = main_series(plot.scene)
     pairs = list(zip(main.deviation, main.position_mm, strict=True))
     for key, (value, position), rise in (("largest", max(pairs), -1), ("smallest", min(pairs), 1)):
-        words = f"{signed(value)} {text(f'drawing.{key}', plot.language)}"
+        words = f"{signed(value, plot.scene.decimals)} {text(f'drawing.{key}', plot.language)}"
         half = width_of(words, SMALL) / 2
         x = min(max(plot.x(position), LEFT + half + 4), plot.width - RIGHT - half)
         y = plot.y(value) + (-9 if rise < 0 else 17)
@@ -225,5 +227,10 @@ def _in_words(scene: CurveScene, language: str) -> str:
         "drawing.words_extremes", language, unit=scene.unit,
         quantity=f"{scene.quantity_word} ({scene.code}), "
         + text("drawing.positive", language, direction=scene.direction_word),
-        largest=signed(high), largest_mm=plain_number(high_at), smallest=signed(low), smallest_mm=plain_number(low_at),
+        largest=signed(high, scene.decimals), largest_at=_in_place(scene, high_at),
+        smallest=signed(low, scene.decimals), smallest_at=_in_place(scene, low_at), place=scene.place.word,
     )  # fmt: skip
+
+
+def _in_place(scene: CurveScene, position_mm: float) -> str:
+    return plain_number(position_mm * scene.place.per, scene.place.decimals)

@@ -217,7 +217,7 @@ def _positions(
     yield group(label(x, bottom + 17, words, palette.mute, SMALL, "middle") for x, words in room_for(places, SMALL))
     key = "drawing.axis_grows_left" if scene.grows_left else "drawing.axis_grows_right"
     middle = (LEFT + width - RIGHT) / 2
-    yield label(middle, height - 8, text(key, language), palette.mute, SMALL, "middle")
+    yield label(middle, height - 8, text(key, language, unit="mm"), palette.mute, SMALL, "middle")
 
 
 def _weight(trace: Trace) -> float:

@@ -33,7 +33,7 @@ def ticks(low: float, high: float, about: int) -> list[float]:
 def decimals_of(values: Sequence[float]) -> int:
     """How many decimals ticks need so that they differ as printed."""
     step = min((b - a for a, b in pairwise(values)), default=1.0)
-    return next((d for d in range(4) if abs(step * 10**d - round(step * 10**d)) < 1e-6), 4)
+    return next((d for d in range(6) if abs(step * 10**d - round(step * 10**d)) < 1e-6), 6)
 
 
 def room_for(places: Iterable[tuple[float, str]], size: float, gap: float = 10.0) -> list[tuple[float, str]]:

@@ -5,8 +5,30 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from waywright.quantities import Code
+from waywright.quantities import Code, Kind
 from waywright.visit import PositionZero, SourceStand
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A unit as written beside a value: ``per`` of it make one µm, µm/m or mm, ``decimals`` tell a tenth of it."""
+
+    word: str
+    per: float = 1.0
+    decimals: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Units:
+    """How a reader wants deviations, angles and positions."""
+
+    length: Shown = Shown("µm")
+    angle: Shown = Shown("µm/m")
+    place: Shown = Shown("mm", 1.0, 0)
+
+    def of(self, quantity: Code) -> Shown:
+        """The unit of a quantity's values."""
+        return self.length if quantity.kind is Kind.DISPLACEMENT else self.angle
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +38,9 @@ class WayScene:
     ``position_mm`` are stations as positions of the line, ``deviation`` their values (um, for rotations um/m) about
     the reference line, None where nothing is taken yet; ``reference`` names the line. ``tolerance`` draws the band
     and judges: leave it away during a pass. ``moves_um`` maps the names of supports to moves, up positive.
-    ``live`` marks the carriage as what happens now. Without ``zero`` positions are taken as bed coordinates.
+    ``turns`` says beside a move how far and which way round, in words. ``again_mm`` are stations to be taken again.
+    ``live`` marks the carriage as what happens now. Without ``zero`` positions are taken as bed coordinates. ``units``
+    are those of the words on the drawing; everything here stays in um and mm.
     """
 
     position_mm: tuple[float, ...] = ()
@@ -29,6 +53,9 @@ class WayScene:
     live: bool = False
     tolerance: float | None = None
     moves_um: Mapping[str, float] = field(default_factory=dict)
+    turns: Mapping[str, str] = field(default_factory=dict)
+    again_mm: tuple[float, ...] = ()
+    units: Units = Units()
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +78,8 @@ class Series:
 class CurveScene:
     """Deviations over position.
 
-    ``quantity_word`` and ``direction_word`` are in the reader's language, ``unit`` as it is written beside a value.
+    ``quantity_word`` and ``direction_word`` are in the reader's language, ``unit`` as it is written beside a value of
+    the series, a tenth of µm or µm/m with ``decimals``. Positions are in mm, written as ``place`` says.
     ``grows_left`` turns the positions so that the curve lies over the way drawing. The largest and smallest marked
     are those of the mean, or of the only series.
     """
@@ -64,3 +92,5 @@ class CurveScene:
     reference_word: str
     grows_left: bool = False
     tolerance: float | None = None
+    decimals: int = 1
+    place: Shown = Shown("mm", 1.0, 0)

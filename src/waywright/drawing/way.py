@@ -7,13 +7,15 @@ above it.
 
 from __future__ import annotations
 
-from waywright.drawing.lettering import plain_number, signed
+from waywright.drawing.lettering import signed
 from waywright.drawing.palette import LIGHT, Palette
 from waywright.drawing.scene import WayScene
 from waywright.drawing.svg import Sheet, document
 from waywright.drawing.way_above import above
+from waywright.drawing.way_again import again
 from waywright.drawing.way_frame import WayFrame, laid_out
-from waywright.drawing.way_parts import UNIT, caption, caption_words, deviations, foot
+from waywright.drawing.way_moves import move_words
+from waywright.drawing.way_parts import caption, caption_words, deviations, foot, in_place
 from waywright.drawing.way_side import side
 from waywright.errors import BadInput
 from waywright.machine import Machine
@@ -41,7 +43,8 @@ def way(
     if view not in VIEWS:
         raise BadInput("drawing.unknown_view", view=view, allowed=", ".join(VIEWS))
     frame = laid_out(machine, scene, palette, language, width, view)
-    body = [*caption(frame), *VIEWS[view](frame), *deviations(frame), *foot(frame, frame.height - 8)]
+    body = [*caption(frame), *VIEWS[view](frame), *deviations(frame), *again(frame, worded=view == "side")]
+    body += foot(frame, frame.height - 8)
     sheet = Sheet(width, frame.height, _title(frame), way_in_words(frame), ident)
     return document(sheet, palette, body)
 
@@ -55,13 +58,18 @@ def way_in_words(frame: WayFrame) -> str:
     parts.append(text("drawing.words_stations", language, taken=len(taken), stations=len(scene.position_mm)))
     if taken and scene.quantity is not None:
         (low, low_at), (high, high_at) = min(taken), max(taken)
+        unit, place = scene.units.of(scene.quantity), scene.units.place
         parts.append(text(
-            "drawing.words_extremes", language, quantity=" ".join(caption_words(frame)), unit=UNIT[scene.quantity.kind],
-            largest=signed(high), largest_mm=plain_number(high_at),
-            smallest=signed(low), smallest_mm=plain_number(low_at),
+            "drawing.words_extremes", language, quantity=" ".join(caption_words(frame)), unit=unit.word,
+            largest=signed(high * unit.per, unit.decimals), largest_at=in_place(frame, high_at),
+            smallest=signed(low * unit.per, unit.decimals), smallest_at=in_place(frame, low_at), place=place.word,
         ))  # fmt: skip
     for name, move in scene.moves_um.items():
-        parts.append(text("drawing.words_move", language, support=name, move=signed(move, 0)))
+        turns = scene.turns.get(name)
+        amount = move_words(frame, move) + (f" ({turns})" if turns else "")
+        parts.append(text("drawing.words_move", language, support=name, move=amount))
+    parts += [text("drawing.words_again", language, place=in_place(frame, at), unit=scene.units.place.word)
+              for at in scene.again_mm]  # fmt: skip
     return " ".join(parts)
 
 

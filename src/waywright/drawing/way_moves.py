@@ -26,28 +26,44 @@ def lane_of_moves(frame: WayFrame, row: str, y: float, shift: float = 0.0) -> It
         yield _with_words(frame, x, name, y) if roomy else _with_amount(frame, x, name, y)
 
 
+def move_words(frame: WayFrame, move_um: float) -> str:
+    """An amount with its unit."""
+    unit = frame.scene.units.length
+    return f"{signed(move_um * unit.per, unit.decimals - 1)} {unit.word}"
+
+
 def _words(frame: WayFrame, name: str) -> str:
-    return f"{name}: {signed(frame.scene.moves_um[name], 0)} µm"
+    return f"{name}: {move_words(frame, frame.scene.moves_um[name])}"
+
+
+def _width(frame: WayFrame, name: str) -> float:
+    """Of the words beside an arrow: the amount, below it the turns."""
+    return max(width_of(_words(frame, name), NORMAL), width_of(frame.scene.turns.get(name, ""), SMALL))
 
 
 def _at_right(frame: WayFrame, x: float, name: str) -> bool:
-    return x + BESIDE + width_of(_words(frame, name), NORMAL) <= frame.width - 2
+    return x + BESIDE + _width(frame, name) <= frame.width - 2
 
 
 def _extent(frame: WayFrame, x: float, name: str) -> tuple[float, float]:
     """From where to where an arrow with its words reaches."""
-    reach = BESIDE + width_of(_words(frame, name), NORMAL)
+    reach = BESIDE + _width(frame, name)
     return (x - 8, x + reach) if _at_right(frame, x, name) else (x - reach, x + 8)
 
 
 def _with_words(frame: WayFrame, x: float, name: str, y: float) -> str:
     side, anchor = (BESIDE, "start") if _at_right(frame, x, name) else (-BESIDE, "end")
-    words = label(x + side, y + LANE / 2 + 3, _words(frame, name), frame.palette.now, NORMAL, anchor)
-    return group((*_arrow(frame, x, name, y + 4, y + LANE - 8), words), class_="move", data_support=name)
+    turns = frame.scene.turns.get(name)
+    level = y + LANE / 2 + (-4 if turns else 3)
+    words = [label(x + side, level, _words(frame, name), frame.palette.now, NORMAL, anchor)]
+    if turns:
+        words.append(label(x + side, level + 15, turns, frame.palette.now, SMALL, anchor))
+    return group((*_arrow(frame, x, name, y + 4, y + LANE - 8), *words), class_="move", data_support=name)
 
 
 def _with_amount(frame: WayFrame, x: float, name: str, y: float) -> str:
-    amount = signed(frame.scene.moves_um[name], 0)
+    unit = frame.scene.units.length
+    amount = signed(frame.scene.moves_um[name] * unit.per, unit.decimals - 1)
     words = label(x, y + LANE - 6, amount, frame.palette.now, SMALL, "middle")
     return group((*_arrow(frame, x, name, y + 2, y + LANE - 19), words), class_="move", data_support=name)
 

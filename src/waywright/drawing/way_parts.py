@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from waywright.drawing.band import Band
@@ -12,7 +13,11 @@ from waywright.drawing.way_frame import CAPTION, NORMAL, SMALL, STRIP, Strip, Wa
 from waywright.quantities import Code, Kind, plain_name, screen_direction
 from waywright.wording import text
 
-UNIT = {Kind.DISPLACEMENT: "µm", Kind.ANGLE: "µm/m"}
+
+def in_place(frame: WayFrame, position_mm: float) -> str:
+    """A position as the reader wants it, without its unit."""
+    unit = frame.scene.units.place
+    return plain_number(position_mm * unit.per, unit.decimals)
 
 
 def caption(frame: WayFrame) -> Iterator[str]:
@@ -76,7 +81,7 @@ def foot(frame: WayFrame, y: float) -> Iterator[str]:
         return
     long = "drawing.positions_grow_left" if zero.sense < 0 else "drawing.positions_grow_right"
     for key in (long, "drawing.positions_from"):
-        words = text(key, frame.language, mark=zero.mark)
+        words = text(key, frame.language, mark=zero.mark, unit=frame.scene.units.place.word)
         if width_of(words, SMALL) <= free:
             yield label(frame.x0, y, words, mute, SMALL)
             return
@@ -131,18 +136,20 @@ def _band_words(frame: WayFrame, band: Band) -> str:
     width, quantity = frame.scene.tolerance or 0.0, frame.scene.quantity
     key = "drawing.all_inside" if band.holds_all else "drawing.outside"
     verdict = text(key, frame.language, outside=sum(band.outside))
-    unit = UNIT[quantity.kind] if quantity else ""
-    tolerance = plain_number(width, 0 if width % 1 == 0 else 1)
-    both = f"{text('drawing.band', frame.language, tolerance=tolerance, unit=unit)} · {verdict}"
-    return both if width_of(both, SMALL) < 0.75 * (frame.right - frame.x0) else f"{tolerance} {unit} · {verdict}"
+    unit = frame.scene.units.of(quantity) if quantity else frame.scene.units.length
+    tolerance = plain_number(width * unit.per, unit.decimals - (1 if width % 1 == 0 else 0))
+    both = f"{text('drawing.band', frame.language, tolerance=tolerance, unit=unit.word)} · {verdict}"
+    return both if width_of(both, SMALL) < 0.75 * (frame.right - frame.x0) else f"{tolerance} {unit.word} · {verdict}"
 
 
 def _scale_bar(frame: WayFrame, strip: Strip, left: float, right: float) -> Iterator[str]:
     """A bar of a round value beside the curve, on the side with more room."""
     if frame.scene.quantity is None:
         return
-    value = round_down(0.42 * STRIP / abs(strip.px))
-    words = f"{plain_number(value, 0 if value >= 1 else 2)} {UNIT[frame.scene.quantity.kind]}"
+    unit = frame.scene.units.of(frame.scene.quantity)
+    shown = round_down(0.42 * STRIP / abs(strip.px) * unit.per)
+    value, decimals = shown / unit.per, 0 if shown >= 1 else 1 - math.floor(math.log10(shown))
+    words = f"{plain_number(shown, decimals)} {unit.word}"
     at_left = left - frame.x0 > frame.right - right
     room = left - frame.x0 if at_left else frame.right - right
     if room < width_of(words, SMALL) + 26:
@@ -167,7 +174,7 @@ def stations(frame: WayFrame, y: float, y_words: float) -> Iterator[str]:
         ),
         class_="stations",
     )  # fmt: skip
-    labels = room_for(((x, plain_number(position)) for x, position in places), SMALL)
+    labels = room_for(((x, in_place(frame, position)) for x, position in places), SMALL)
     mute, halo = frame.palette.mute, frame.palette.panel
     yield group(label(x, y_words, words, mute, SMALL, "middle", halo=halo) for x, words in labels)
 

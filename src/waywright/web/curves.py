@@ -13,7 +13,7 @@ from waywright.jobs.measured import MeasuredLine, joined, on_screen
 from waywright.machine import Machine
 from waywright.quantities import Code, code, screen_direction
 from waywright.readings.records import Floats
-from waywright.web.display import amount, deviation, display, place, place_unit, unit_for
+from waywright.web.display import amount, deviation, display, drawn_units, place, place_unit, unit_for
 from waywright.web.saying import REFERENCES, direction_word, pass_words, unit_of, word_of
 from waywright.web.scenes import about
 from waywright.wording import text
@@ -68,6 +68,8 @@ def _scene(
         text(f"drawing.about.{chosen}"),
         grows_left=zero is not None and zero.sense < 0,
         tolerance=tolerance_um * unit_for(quantity).per if tolerance_um and quantity.is_straightness else None,
+        decimals=unit_for(quantity).decimals,
+        place=drawn_units().place,
     )
 
 

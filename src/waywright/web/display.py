@@ -10,7 +10,7 @@ from functools import wraps
 from http.cookies import CookieError, SimpleCookie
 from typing import Any
 
-from waywright.drawing import plain_number, signed
+from waywright.drawing import Shown, Units, plain_number, signed
 from waywright.quantities import Code, Kind, unit
 from waywright.wording import ENGLISH, LANGUAGES, Measure, counting, speaking
 
@@ -137,6 +137,13 @@ def length_unit() -> str:
 def bare_length(value_um: float, finer: int = 1) -> str:
     """A length without its unit, for a table whose head says it."""
     return length(value_um, finer).rpartition(" ")[0]
+
+
+def drawn_units() -> Units:
+    """For the words on drawings."""
+    now = display()
+    length, angle, place = LENGTHS[now.length], ANGLES[now.angle], PLACES[now.place]
+    return Units(*(Shown(each.word, each.per, each.decimals) for each in (length, angle, place)))
 
 
 def deviation(code: Code, value: float) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 from nicegui import ui
@@ -12,6 +13,7 @@ from waywright.drawing import DARK, VARIABLES, WayScene, way
 from waywright.drawing.way_frame import laid_out
 from waywright.machine import Machine
 from waywright.visit import Line
+from waywright.web.display import drawn_units
 from waywright.web.elements import Press, To, Words, box, markup, note
 from waywright.wording import spoken, text
 
@@ -90,7 +92,7 @@ class WayDrawing:
 
     def show(self, scene: WayScene) -> None:
         """Draw a scene, broad for a table and narrow for a hand."""
-        self._scene = scene
+        self._scene = scene = replace(scene, units=drawn_units())
         for (width, ident), place in self._places.items():
             svg = way(
                 self._machine, scene, view=self._view, palette=VARIABLES, width=width, language=spoken(),

@@ -65,9 +65,9 @@ TEXT = {
     "drawing.second_line": "zweite Linie",
     "drawing.over_length": "{over} µm auf {length} mm",
     "drawing.not_to_scale": "Winkel nicht maßstäblich",
-    "drawing.positions_grow_left": "Positionen in mm ab {mark}, nach links wachsend",
-    "drawing.positions_grow_right": "Positionen in mm ab {mark}, nach rechts wachsend",
-    "drawing.positions_from": "mm ab {mark}",
+    "drawing.positions_grow_left": "Positionen in {unit} ab {mark}, nach links wachsend",
+    "drawing.positions_grow_right": "Positionen in {unit} ab {mark}, nach rechts wachsend",
+    "drawing.positions_from": "{unit} ab {mark}",
     "drawing.operator_side": "Bedienseite",
     "drawing.headstock": "Spindelstock",
     "drawing.band": "{tolerance} {unit} zulässig, gelegt, wo es am besten passt",
@@ -75,17 +75,19 @@ TEXT = {
     "drawing.outside": "außerhalb (hohl): {outside}",
     "drawing.largest": "größter",
     "drawing.smallest": "kleinster",
-    "drawing.axis_grows_left": "← Position, mm",
-    "drawing.axis_grows_right": "Position, mm →",
+    "drawing.axis_grows_left": "← Position, {unit}",
+    "drawing.axis_grows_right": "Position, {unit} →",
     "drawing.averaging_time": "gemittelt über",
     "drawing.wished": "gewünscht: {wished} µm",
     "drawing.words_bed": "Bett von {length_m:.1f} m auf {supports} Aufstellelementen.",
     "drawing.words_stations": "{taken} von {stations} Stationen sind aufgenommen.",
     "drawing.words_extremes": (
-        "{quantity}: größter Wert {largest} {unit} bei {largest_mm} mm, kleinster {smallest} {unit} bei {smallest_mm} "
-        "mm."
+        "{quantity}: größter Wert {largest} {unit} bei {largest_at} {place}, kleinster {smallest} {unit} bei "
+        "{smallest_at} {place}."
     ),
-    "drawing.words_move": "Aufstellelement {support}: um {move} µm verstellen.",
+    "drawing.words_move": "Aufstellelement {support}: um {move} verstellen.",
+    "drawing.words_again": "Bei {place} {unit} noch einmal zu nehmen.",
+    "drawing.again": "nochmals: {place}",
     "drawing.unknown_view": "Das Bahnbild hat keine Ansicht {view!r}. Möglich sind: {allowed}.",
     "drawing.unknown_mark": (
         "Der Nullpunkt der Position gehört zur Marke {mark!r}, die {machine} nicht hat. Ergänzen Sie die Marke an der "

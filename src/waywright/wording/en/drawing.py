@@ -65,9 +65,9 @@ TEXT = {
     "drawing.second_line": "second line",
     "drawing.over_length": "{over} µm over {length} mm",
     "drawing.not_to_scale": "angles not to scale",
-    "drawing.positions_grow_left": "positions in mm from the {mark}, growing to the left",
-    "drawing.positions_grow_right": "positions in mm from the {mark}, growing to the right",
-    "drawing.positions_from": "mm from the {mark}",
+    "drawing.positions_grow_left": "positions in {unit} from the {mark}, growing to the left",
+    "drawing.positions_grow_right": "positions in {unit} from the {mark}, growing to the right",
+    "drawing.positions_from": "{unit} from the {mark}",
     "drawing.operator_side": "operator's side",
     "drawing.headstock": "headstock",
     "drawing.band": "{tolerance} {unit} allowed, laid where it fits best",
@@ -75,16 +75,19 @@ TEXT = {
     "drawing.outside": "outside (hollow): {outside}",
     "drawing.largest": "largest",
     "drawing.smallest": "smallest",
-    "drawing.axis_grows_left": "← position, mm",
-    "drawing.axis_grows_right": "position, mm →",
+    "drawing.axis_grows_left": "← position, {unit}",
+    "drawing.axis_grows_right": "position, {unit} →",
     "drawing.averaging_time": "averaged over",
     "drawing.wished": "wished: {wished} µm",
     "drawing.words_bed": "Bed of {length_m:.1f} m on {supports} supports.",
     "drawing.words_stations": "{taken} of {stations} stations are taken.",
     "drawing.words_extremes": (
-        "{quantity}: largest {largest} {unit} at {largest_mm} mm, smallest {smallest} {unit} at {smallest_mm} mm."
+        "{quantity}: largest {largest} {unit} at {largest_at} {place}, smallest {smallest} {unit} at {smallest_at} "
+        "{place}."
     ),
-    "drawing.words_move": "Support {support}: move {move} µm.",
+    "drawing.words_move": "Support {support}: move {move}.",
+    "drawing.words_again": "To be taken again at {place} {unit}.",
+    "drawing.again": "again: {place}",
     "drawing.unknown_view": "There is no view {view!r} of the way drawing. Use one of: {allowed}.",
     "drawing.unknown_mark": (
         "The position zero is tied to the mark {mark!r}, which {machine} does not have. "
