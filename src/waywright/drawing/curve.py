@@ -129,7 +129,8 @@ def _axes(plot: Plot) -> Iterator[str]:
     yield path(f"M{LEFT} {TOP}V{bottom}H{right}", plot.palette.ink, 1)
     yield label(LEFT - 8, TOP - 10, plot.scene.unit, mute, SMALL, "end")
     place = plot.scene.place
-    marks = ticks(*(edge * place.per for edge in plot.x_range), about=10)
+    low, high = plot.x_range
+    marks = ticks(low * place.per, high * place.per, about=10)
     places = [(plot.x(v / place.per), plain_number(v, decimals_of(marks))) for v in marks]
     yield group(line(x, bottom, x, bottom + 5, plot.palette.ink) for x, _ in places)
     yield group(label(x, bottom + 17, words, mute, SMALL, "middle") for x, words in room_for(places, SMALL))
