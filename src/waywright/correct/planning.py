@@ -13,7 +13,7 @@ from waywright.correct.interval import deviation_draws, draws_with_contact, valu
 from waywright.correct.learning import TurningError
 from waywright.correct.linear import seat_forces
 from waywright.correct.observing import Line
-from waywright.correct.programme import Problem, least_moves, least_remainder
+from waywright.correct.programme import Problem, Stated, least_remainder
 from waywright.correct.response import BedModel
 from waywright.correct.stepping import in_steps
 
@@ -185,9 +185,10 @@ def _moves(belief: Belief, model: BedModel, line: Line, problem: Problem, wish: 
 
     Aiming lower takes more turning, and more turning brings more doubt: several aims are tried on draws of the belief.
     """
-    best = least_remainder(problem)
+    stated = Stated(problem)
+    best = stated.least_remainder()
     aims = sorted({max(best.remainder_um * SLACK, part * wish.goal_um / 2) for part in AIMS})
-    trials = [np.zeros(problem.supports), *(least_moves(problem, aim).moves_um for aim in aims)]
+    trials = [np.zeros(problem.supports), *(stated.least_moves(aim).moves_um for aim in aims)]
     hedge = _hedge(belief, model, line, problem, wish)
     if hedge is not None:
         trials.append(hedge)

@@ -9,13 +9,12 @@ matter: the programme starts with some and takes in the worst violated until non
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from waywright.correct.arrays import BoolArray, FloatArray
-from waywright.errors import BadInput
+from waywright.correct.linear_programme import Programme
 
 RAISE_COST, LOWER_COST = 1.0, 1.2
 HOLLOW_COST = 20.0
@@ -24,7 +23,6 @@ HOLLOW_COST = 20.0
 TOLERANCE_UM = 0.01
 _FEW = 160
 _NOTHING = 1e-7
-_QUICK = {"presolve": False, "simplex_dual_edge_weight_strategy": "dantzig"}  # bench/levelling_speed.py
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +70,12 @@ class Solution:
 
 def least_remainder(problem: Problem) -> Solution:
     """The moves with the smallest remainder."""
-    return _generated(problem, None)
+    return Stated(problem).least_remainder()
 
 
 def least_moves(problem: Problem, remainder_um: float) -> Solution:
     """The least turning that keeps the remainder below a limit (which must be reachable)."""
-    return _generated(problem, remainder_um)
+    return Stated(problem).least_moves(remainder_um)
 
 
 def remainder(problem: Problem, moves_um: FloatArray) -> Solution:
@@ -85,16 +83,70 @@ def remainder(problem: Problem, moves_um: FloatArray) -> Solution:
     return least_remainder(problem.fixed(moves_um, np.ones(problem.supports, dtype=np.bool_)))
 
 
-def _generated(problem: Problem, limit_um: float | None) -> Solution:
-    rows = chosen_rows(problem)
-    while True:
-        solution = _solved(problem, rows, limit_um)
-        left = problem.now_um + problem.influence @ solution.moves_um - problem.free @ solution.reference
-        allowed = solution.remainder_um if limit_um is None else max(limit_um, solution.remainder_um)
-        worst = _worst(np.abs(left), allowed + TOLERANCE_UM, _stretches(problem))
-        if np.isin(worst, rows).all():
-            return replace(solution, remainder_um=float(np.abs(left).max()))
-        rows = np.union1d(rows, worst)
+class Stated:
+    """A problem stated once and asked several times; each answer starts from the last.
+
+    Variables: moves, reference, e, missing press; and, once turning has a price, how far each support is lowered (the
+    moves are then raising).
+    """
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self._rows = chosen_rows(problem)
+        self._matrix, right = constraints(problem, self._rows)
+        self._priced = False
+        self._programme = Programme(remainder_cost(problem), self._matrix, right, limits(problem))
+
+    def least_remainder(self) -> Solution:
+        """The moves with the smallest remainder; to be asked before turning has a price."""
+        return self._generated(None)
+
+    def least_moves(self, remainder_um: float) -> Solution:
+        """The least turning that keeps the remainder below a limit (which must be reachable)."""
+        self._price()
+        e = self.problem.supports + self.problem.free.shape[1]
+        self._programme.bound(np.array([e], dtype=np.int32), np.array([[0.0, remainder_um]]))
+        return self._generated(remainder_um)
+
+    def _price(self) -> None:
+        """Raising and lowering each have their price; the remainder has none."""
+        if self._priced:
+            return
+        problem, count = self.problem, self.problem.supports
+        raised, lowered = (
+            _raising(problem.lowest_um, problem.highest_um),
+            _raising(-problem.highest_um, -problem.lowest_um),
+        )
+        self._programme.bound(np.arange(count, dtype=np.int32), raised)
+        self._programme.charge(np.arange(count, dtype=np.int32), np.full(count, RAISE_COST))
+        self._programme.charge(np.array([count + problem.free.shape[1]], dtype=np.int32), np.zeros(1))
+        self._programme.add_columns(np.full(count, LOWER_COST), -self._matrix[:, :count], lowered)
+        self._priced = True
+
+    def _generated(self, limit_um: float | None) -> Solution:
+        problem = self.problem
+        while True:
+            solution = self._solution(self._programme.solved())
+            left = problem.now_um + problem.influence @ solution.moves_um - problem.free @ solution.reference
+            allowed = solution.remainder_um if limit_um is None else max(limit_um, solution.remainder_um)
+            worst = np.setdiff1d(_worst(np.abs(left), allowed + TOLERANCE_UM, _stretches(problem)), self._rows)
+            if not worst.size:
+                return replace(solution, remainder_um=float(np.abs(left).max()))
+            self._take_in(worst)
+
+    def _take_in(self, rows: npt.NDArray[np.intp]) -> None:
+        """Stations that were left out and are violated."""
+        matrix, right = stations(self.problem, rows)
+        self._rows, self._matrix = np.union1d(self._rows, rows), np.vstack([self._matrix, matrix])
+        lowering = [-matrix[:, : self.problem.supports]] if self._priced else []
+        self._programme.add_rows(np.hstack([matrix, *lowering]), right)
+
+    def _solution(self, x: FloatArray) -> Solution:
+        count, freedoms = self.problem.supports, self.problem.free.shape[1]
+        e = count + freedoms
+        missing = int(self.problem.resting.sum())
+        moves = x[:count] - x[e + 1 + missing :] if self._priced else x[:count]
+        return Solution(moves, x[count:e], float(x[e]), float(x[e + 1 : e + 1 + missing].sum()))
 
 
 def chosen_rows(problem: Problem) -> npt.NDArray[np.intp]:
@@ -121,65 +173,22 @@ def _worst(off: FloatArray, allowed: float, stretches: list[npt.NDArray[np.intp]
     return peaks[off[peaks] > allowed]
 
 
-def _solved(problem: Problem, rows: npt.NDArray[np.intp], limit_um: float | None) -> Solution:
-    """One programme over the given stations. Variables: raise, lower, reference, e, missing press."""
-    matrix, right = constraints(problem, rows)
-    bounds = limits(problem)
-    count, freedoms = problem.supports, problem.free.shape[1]
-    cost = np.zeros(matrix.shape[1])
-    cost[2 * count + freedoms + 1 :] = HOLLOW_COST
-    if limit_um is None:
-        cost[2 * count + freedoms] = 1.0
-        return unpacked(problem, _least_signed(problem, cost, matrix, right, bounds))
-    cost[:count], cost[count : 2 * count] = RAISE_COST, LOWER_COST
-    bounds[2 * count + freedoms, 1] = limit_um
-    return unpacked(problem, _least(cost, matrix, right, bounds))
-
-
-def _least(
-    cost: FloatArray,
-    matrix: FloatArray,
-    right: FloatArray,
-    bounds: FloatArray,
-    options: dict[str, object] | None = None,
-) -> FloatArray:
-    from scipy.optimize import linprog
-    from scipy.sparse import csr_matrix
-
-    sparse = csr_matrix(matrix)
-    found = linprog(cost, A_ub=sparse, b_ub=right, bounds=bounds, method="highs", options=options)
-    if found.x is None and options:
-        # the quick way gave up over the numbers, not over the question; with presolve it goes through
-        found = linprog(cost, A_ub=sparse, b_ub=right, bounds=bounds, method="highs")
-    if found.x is None:
-        raise BadInput("correct.no_plan")
-    return np.asarray(found.x, dtype=np.float64)
-
-
-def _least_signed(
-    problem: Problem, cost: FloatArray, matrix: FloatArray, right: FloatArray, bounds: FloatArray
-) -> FloatArray:
-    """The same where turning has no price: one variable a support, twice as quick."""
-    count = problem.supports
-    both = np.column_stack([problem.lowest_um, problem.highest_um])
-    kept = np.concatenate([np.arange(count), np.arange(2 * count, matrix.shape[1])])
-    x = _least(cost[kept], matrix[:, kept], right, np.vstack([both, bounds[2 * count :]]), dict(_QUICK))
-    moves = x[:count]
-    return np.concatenate([np.maximum(moves, 0.0), np.maximum(-moves, 0.0), x[count:]])
-
-
 def constraints(problem: Problem, rows: npt.NDArray[np.intp]) -> tuple[FloatArray, FloatArray]:
-    """Matrix and right side of ``matrix x <= right``: stations above, below, and presses."""
+    """Matrix and right side of ``matrix x <= right``: presses, stations above and below."""
+    matrix, right = stations(problem, rows)
+    pressing = np.flatnonzero(problem.resting)
+    zero = np.zeros((pressing.size, problem.free.shape[1] + 1))
+    loaded = np.hstack([-_near(problem.press_by[pressing]), zero, -np.eye(pressing.size)])
+    return np.vstack([loaded, matrix]), np.concatenate([problem.press_um[pressing], right])
+
+
+def stations(problem: Problem, rows: npt.NDArray[np.intp]) -> tuple[FloatArray, FloatArray]:
+    """The part of it that keeps the stations below e, above and below."""
     influence, free, now = _near(problem.influence[rows]), problem.free[rows], problem.now_um[rows]
     e = np.ones((rows.size, 1))
-    pressing = np.flatnonzero(problem.resting)
-    nothing = np.zeros((rows.size, pressing.size))
-    above = np.hstack([influence, -influence, -free, -e, nothing])
-    below = np.hstack([-influence, influence, free, -e, nothing])
-    press = _near(problem.press_by[pressing])
-    zero = np.zeros((pressing.size, free.shape[1] + 1))
-    loaded = np.hstack([-press, press, zero, -np.eye(pressing.size)])
-    return np.vstack([above, below, loaded]), np.concatenate([-now, now, problem.press_um[pressing]])
+    nothing = np.zeros((rows.size, int(problem.resting.sum())))
+    above, below = np.hstack([influence, -free, -e, nothing]), np.hstack([-influence, free, -e, nothing])
+    return np.vstack([above, below]), np.concatenate([-now, now])
 
 
 def _near(influence: FloatArray) -> FloatArray:
@@ -189,21 +198,18 @@ def _near(influence: FloatArray) -> FloatArray:
 
 def limits(problem: Problem) -> FloatArray:
     """Bounds (variables, 2) of the programme."""
-    count, freedoms = problem.supports, problem.free.shape[1]
-    pressing = int(problem.resting.sum())
-    lower = np.zeros(2 * count + freedoms + 1 + pressing)
-    upper = np.full(lower.size, np.inf)
-    lower[:count], upper[:count] = np.maximum(problem.lowest_um, 0.0), np.maximum(problem.highest_um, 0.0)
-    lower[count : 2 * count] = np.maximum(-problem.highest_um, 0.0)
-    upper[count : 2 * count] = np.maximum(-problem.lowest_um, 0.0)
-    lower[2 * count : 2 * count + freedoms] = -np.inf
-    return np.column_stack([lower, upper])
+    freedoms, pressing = problem.free.shape[1], int(problem.resting.sum())
+    reference = np.full((freedoms, 2), [-np.inf, np.inf])
+    positive = np.full((1 + pressing, 2), [0.0, np.inf])
+    return np.vstack([np.column_stack([problem.lowest_um, problem.highest_um]), reference, positive])
 
 
-def unpacked(problem: Problem, x: npt.NDArray[Any]) -> Solution:
-    """A solution from the programme's variables."""
-    count, freedoms = problem.supports, problem.free.shape[1]
-    moves = x[:count] - x[count : 2 * count]
-    reference = x[2 * count : 2 * count + freedoms]
-    missing = float(x[2 * count + freedoms + 1 :].sum())
-    return Solution(moves, reference, float(x[2 * count + freedoms]), missing)
+def remainder_cost(problem: Problem) -> FloatArray:
+    """Cost of the variables: the remainder, and missing press dearly."""
+    free = np.zeros(problem.supports + problem.free.shape[1])
+    return np.concatenate([free, [1.0], np.full(int(problem.resting.sum()), HOLLOW_COST)])
+
+
+def _raising(lowest_um: FloatArray, highest_um: FloatArray) -> FloatArray:
+    """Bounds of the part of the moves that is upwards."""
+    return np.column_stack([np.maximum(lowest_um, 0.0), np.maximum(highest_um, 0.0)])

@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from waywright.correct.arrays import BoolArray, FloatArray
-from waywright.correct.programme import Problem, chosen_rows, constraints, least_remainder, limits
+from waywright.correct.linear_programme import Branched, Programme
+from waywright.correct.programme import Problem, chosen_rows, constraints, least_remainder, limits, remainder_cost
 
 PROVEN_UP_TO = 12
 IMPROVED_FOR_S = 2.0
@@ -80,11 +81,10 @@ def exact(
     bound = 0.0
     for _ in range(4):
         found = _branched(problem, rows, count, time_s, min(cutoff, best[1]))
-        dual = getattr(found, "mip_dual_bound", None)
-        bound = max(bound, float(dual) if dual is not None and np.isfinite(dual) else 0.0)
+        bound = max(bound, found.bound if np.isfinite(found.bound) else 0.0)
         if found.x is None:
             break
-        moves = found.x[: problem.supports] - found.x[problem.supports : 2 * problem.supports]
+        moves = found.x[: problem.supports]
         touched = np.abs(moves) > 1e-6
         exactly = least_remainder(problem.only(touched))
         if exactly.remainder_um < best[1]:
@@ -96,29 +96,23 @@ def exact(
     return best[0], best[1], bound
 
 
-def _branched(problem: Problem, rows: Any, count: int, time_s: float, cutoff: float) -> Any:
-    from scipy.optimize import Bounds, LinearConstraint, milp
-
+def _branched(problem: Problem, rows: npt.NDArray[np.intp], count: int, time_s: float, cutoff: float) -> Branched:
+    """At most ``count`` moves other than nought: a switch (0 or 1) for each opens its limits."""
     matrix, right = constraints(problem, rows)
     n, variables = problem.supports, matrix.shape[1]
-    bounds = limits(problem)
-    reach = np.maximum(bounds[:n, 1], bounds[n : 2 * n, 1])
-    turned = np.hstack([np.eye(n), np.eye(n), np.zeros((n, variables - 2 * n)), -np.diag(reach)])
+    bounds, switch = limits(problem), np.full((n, 2), [0.0, 1.0])
+    up = np.hstack([np.eye(n), np.zeros((n, variables - n)), -np.diag(problem.highest_um)])
+    down = np.hstack([-np.eye(n), np.zeros((n, variables - n)), np.diag(problem.lowest_um)])
     few = np.concatenate([np.zeros(variables), np.ones(n)])
-    whole = np.vstack([np.hstack([matrix, np.zeros((matrix.shape[0], n))]), turned, few])
-    cost = np.zeros(variables + n)
-    e = 2 * n + problem.free.shape[1]
-    cost[e], cost[e + 1 : variables] = 1.0, 20.0
-    upper = np.concatenate([bounds[:, 1], np.ones(n)])
-    if np.isfinite(cutoff):
-        upper[e] = cutoff + 1e-6
-    return milp(
-        cost,
-        constraints=LinearConstraint(whole, -np.inf, np.concatenate([right, np.zeros(n), [count]])),
-        bounds=Bounds(np.concatenate([bounds[:, 0], np.zeros(n)]), upper),
-        integrality=np.concatenate([np.zeros(variables), np.ones(n)]),
-        options={"time_limit": time_s, "mip_rel_gap": 1e-4},
+    whole = np.vstack([np.hstack([matrix, np.zeros((matrix.shape[0], n))]), up, down, few])
+    e = n + problem.free.shape[1]
+    bounds[e, 1] = cutoff + 1e-6
+    cost, right = (
+        np.concatenate([remainder_cost(problem), np.zeros(n)]),
+        np.concatenate([right, np.zeros(2 * n), [count]]),
     )
+    stated = Programme(cost, whole, right, np.vstack([bounds, switch]))
+    return stated.branched(np.arange(variables + n) >= variables, time_s, 1e-4)
 
 
 def _taken_away(problem: Problem, turnable: BoolArray) -> dict[int, tuple[FloatArray, float]]:
