@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from nicegui.testing import User
 
 from made_pages import fill, see, tell, until
 from waywright.archive import open_archive
+from waywright.clocks import SystemClock
 from waywright.jobs.new_machine import plain_machine
-from waywright.jobs.plans import plan_of
+from waywright.jobs.plans import begin_plan, plan_of
+from waywright.jobs.visits import new_visit
 from waywright.quantities import Axes
 from waywright.web.desk import Desk
 
@@ -54,5 +57,30 @@ def test_a_visit_without_a_machine_shows_the_way(tmp_path: Path) -> None:
         await user.open("/visit")
         await see(user, "A visit belongs to a machine")
         await see(user, "new machine")
+
+    tell(tmp_path / "a.sqlite", story)
+
+
+def test_nobody_agrees_to_what_somebody_else_has_just_changed(tmp_path: Path) -> None:
+    """The page shows one plan, another program changes it: the agreement is refused, the change stays."""
+    machine = plain_machine("B-4", "lathe", Axes("-Y", "+X"), bed_length_mm=3000.0, supports_in_a_row=4)
+    with open_archive(tmp_path / "a.sqlite", create=True) as archive:
+        archive.save(machine)
+        visit = new_visit(archive, machine, SystemClock(), "acceptance", None)
+        begin_plan(archive, visit, None, "roll lathe", None)
+
+    async def story(user: User, desk: Desk) -> None:
+        await user.open(f"/visit/{visit.id}")
+        await see(user, "a draft; nobody has agreed yet")
+        fill(user, "name", "Ole Brandt (invented)")
+        with open_archive(tmp_path / "a.sqlite") as other:
+            plan = plan_of(other, visit.id)
+            assert plan is not None
+            other.save(replace(plan, remark="only after the move"), reason="said on the telephone")
+        user.find("agrees to this plan").click()
+        await see(user, "Somebody else has changed roll lathe since you saw it.")
+        now = plan_of(desk.archive, visit.id)
+        assert now is not None
+        assert (now.agreed, now.remark) == (False, "only after the move")
 
     tell(tmp_path / "a.sqlite", story)

@@ -10,7 +10,7 @@ from uuid import UUID
 from sqlalchemy import Connection, Engine, select
 
 from waywright.archive.conflicts import Conflict, conflicts
-from waywright.archive.contents import content_of
+from waywright.archive.contents import content_of, has_content
 from waywright.archive.counting import Page, PassCount, found_by_words, pass_counts, subjects_page
 from waywright.archive.faults import told
 from waywright.archive.kinds import kind_of
@@ -128,6 +128,11 @@ class Browsing:
         """The bytes of an attached file. Raises ArchiveError where they are not there, or not what they were."""
         with self._reading() as connection:
             return content_of(connection, sha256)
+
+    def has_content(self, sha256: str) -> bool:
+        """Whether the bytes of a SHA-256 are kept."""
+        with self._reading() as connection:
+            return has_content(connection, sha256)
 
     def conflicts(self) -> tuple[Conflict, ...]:
         """Descriptions that were edited on two computers, with all their versions."""

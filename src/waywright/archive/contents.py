@@ -13,9 +13,15 @@ from waywright.errors import ArchiveError
 def add_content(connection: Connection, data: bytes) -> str:
     """Keep bytes and return their SHA-256 in hexadecimal; what is there already is not kept twice."""
     digest = hashlib.sha256(data).digest()
-    if connection.execute(select(CONTENT.c.size).where(CONTENT.c.sha256 == digest)).first() is None:
+    if not has_content(connection, digest.hex()):
         connection.execute(insert(CONTENT).values(sha256=digest, size=len(data), body=data))
     return digest.hex()
+
+
+def has_content(connection: Connection, sha256: str) -> bool:
+    """Whether the bytes of a SHA-256 are kept."""
+    wanted = select(CONTENT.c.size).where(CONTENT.c.sha256 == bytes.fromhex(sha256))
+    return connection.execute(wanted).first() is not None
 
 
 def content_of(connection: Connection, sha256: str) -> bytes:

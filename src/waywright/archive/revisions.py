@@ -55,6 +55,13 @@ def add_record(connection: Connection, kind: Kind, record: Any, entry: Entry) ->
     return _add(connection, record.id, kind.parent_of(record), body, newest, entry)
 
 
+def refuse_unless_newest(connection: Connection, subject: UUID, seen: UUID) -> None:
+    """Raise ArchiveError where the revision that somebody has seen does not hold any more."""
+    newest = _newest_of(connection, subject)
+    if newest is None or newest.id != seen:
+        raise ArchiveError("archive.written_meanwhile", id=subject)
+
+
 def withdraw(connection: Connection, subject: UUID, entry: Entry) -> UUID:
     """Add a revision that says: does not hold any more."""
     newest = _newest_of(connection, subject)

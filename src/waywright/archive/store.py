@@ -22,7 +22,7 @@ from waywright.archive.faults import told
 from waywright.archive.kinds import kind_of
 from waywright.archive.lock import CaptureLock, NoCapture
 from waywright.archive.merging import Ends, Merged, Progress, merge
-from waywright.archive.revisions import Entry, add_record, withdraw
+from waywright.archive.revisions import Entry, add_record, refuse_unless_newest, withdraw
 from waywright.archive.visit_rows import contents_of, engine_of, memory_engine, passes_of, records_of
 from waywright.archive.writer import PassWriter
 from waywright.clocks import Clock
@@ -71,12 +71,17 @@ class Archive(Browsing):
         self._writer.close()
         self._engine.dispose()
 
-    def save(self, record: Identified, by: UUID | None = None, reason: str | None = None) -> UUID:
+    def save(
+        self, record: Identified, by: UUID | None = None, reason: str | None = None, over: UUID | None = None
+    ) -> UUID:
         """Add a revision of a descriptive record and return the revision's id; ``by`` is a person's id.
 
         What says nothing new and gives no reason is not added again: the id of the revision that holds is returned.
+        ``over`` is the revision that the writer has seen: raises ArchiveError where another one holds by now.
         """
         with self._writing() as connection:
+            if over is not None:
+                refuse_unless_newest(connection, record.id, over)
             return add_record(connection, kind_of(type(record)), record, Entry(self._clock.utc(), by, reason))
 
     def withdraw(self, subject: UUID, by: UUID | None = None, reason: str | None = None) -> UUID:

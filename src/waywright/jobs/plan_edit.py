@@ -51,10 +51,10 @@ def edit_plan(archive: Archive, visit: str | None, edit: ItemEdit, by: str | Non
 def edit_rules(archive: Archive, visit: str | None, edit: PlanEdit, by: str | None) -> VisitPlan:
     """Change the decision rule or the state of the machine; agreements are taken back."""
     plan = the_plan(archive, find_visit(archive, visit))
-    if edit.burden is not None and edit.burden not in list(Burden):
-        raise BadInput("verdict.unknown_burden", burden=edit.burden, known=", ".join(Burden))
-    if edit.confidence is not None and not 0.5 < edit.confidence < 1.0:
-        raise BadInput("plan.bad_confidence", confidence=edit.confidence)
+    if edit.burden is not None:
+        check_burden(edit.burden)
+    if edit.confidence is not None:
+        check_confidence(edit.confidence)
     after = replace(
         plan,
         burden=edit.burden or plan.burden,
@@ -64,6 +64,24 @@ def edit_rules(archive: Archive, visit: str | None, edit: PlanEdit, by: str | No
     )
     archive.save(after, by=who(archive, by), reason=edit.reason)
     return after
+
+
+def check_burden(burden: str) -> None:
+    """Raise BadInput for a burden of proof that nobody knows."""
+    if burden not in list(Burden):
+        raise BadInput("verdict.unknown_burden", burden=burden, known=", ".join(Burden))
+
+
+def check_confidence(confidence: float) -> None:
+    """Raise BadInput for what is no probability to decide at."""
+    if not 0.5 < confidence < 1.0:
+        raise BadInput("plan.bad_confidence", confidence=confidence)
+
+
+def check_reference(reference: str) -> None:
+    """Raise BadInput for a reference line that a plan cannot name."""
+    if reference not in _REFERENCES:
+        raise BadInput("plan.bad_reference", reference=reference, known=", ".join(_REFERENCES))
 
 
 def _edited(archive: Archive, plan: VisitPlan, edit: ItemEdit) -> VisitPlan:
@@ -85,8 +103,7 @@ def _edited(archive: Archive, plan: VisitPlan, edit: ItemEdit) -> VisitPlan:
 def _check(fields: dict[str, str]) -> None:
     if "code" in fields:
         code(fields["code"])
-    if fields.get("reference", _REFERENCES[0]) not in _REFERENCES:
-        raise BadInput("plan.bad_reference", reference=fields["reference"], known=", ".join(_REFERENCES))
+    check_reference(fields.get("reference", _REFERENCES[0]))
 
 
 def _with_tolerance(archive: Archive, plan: VisitPlan, edit: ItemEdit) -> VisitPlan:

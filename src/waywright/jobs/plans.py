@@ -85,13 +85,18 @@ def with_fields(plan: VisitPlan, key: str, changes: dict[str, Any]) -> VisitPlan
     return plan.changed(replace(_item(plan, key), **changes))
 
 
-def agree(archive: Archive, plan: VisitPlan, person: Person, party: str, clock: Clock) -> VisitPlan:
-    """Keep that somebody agrees to the plan as it stands. Raises BadInput for a plan without tests."""
+def agree(
+    archive: Archive, plan: VisitPlan, person: Person, party: str, clock: Clock, seen: UUID | None = None
+) -> VisitPlan:
+    """Keep that somebody agrees to the plan as it stands.
+
+    Raises BadInput for a plan without tests, ArchiveError where another revision than ``seen`` holds by now.
+    """
     if not plan.items:
         raise BadInput("plan.nothing_to_agree", title=plan.title)
     given = PlanAgreement(person.id, party, clock.utc())
     agreed = replace(plan, agreements=(*plan.agreements, given))
-    archive.save(agreed, by=person.id, reason="agreed")
+    archive.save(agreed, by=person.id, reason="agreed", over=seen)
     return agreed
 
 

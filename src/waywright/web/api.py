@@ -1,4 +1,5 @@
-"""REST under ``/api/v1``: what the archive holds, results, typed readings, what is measured now."""
+"""REST under ``/api/v1``: what the archive holds, results, typed readings; plans, reports and the live figures stand in
+files of their own."""
 
 from __future__ import annotations
 
@@ -17,19 +18,22 @@ from waywright.clocks import SystemClock
 from waywright.errors import ArchiveError, WaywrightError
 from waywright.jobs.evidence import evidence_of_line
 from waywright.jobs.measured import results_of_line
-from waywright.jobs.plans import plan_of
 from waywright.jobs.rounds import rounds_of
 from waywright.jobs.set_aside import leave_out
 from waywright.jobs.typed import append_typed, begin_typed_pass, end_typed_pass
+from waywright.jobs.visits import new_visit
 from waywright.machine import Machine
-from waywright.visit import Line, Pass, Visit, VisitPlan
+from waywright.visit import Line, Pass, Visit
 from waywright.visit.adjustment import Adjustment
+from waywright.web.api_live import LiveFigures
+from waywright.web.api_plans import Plans
 from waywright.web.api_records import (
     EventOut,
     EvidenceOut,
     NewExclusion,
     NewReading,
     NewTypedPass,
+    NewVisit,
     Problem,
     ReadingOut,
     ResultOut,
@@ -38,17 +42,17 @@ from waywright.web.api_records import (
     reading_out,
     result_out,
 )
+from waywright.web.api_reports import Reports
 from waywright.web.desk import Desk
-from waywright.web.live_socket import picture_of
-from waywright.web.report_shelf import MEDIA, ReportShelf, Wish
+from waywright.web.report_shelf import ReportShelf
 
 PREFIX = "/api/v1"
 Reference = Literal["end-points", "least-squares", "minimum-zone"]
-Ending = Literal["pdf", "xlsx", "csv"]
 _PROBLEMS: dict[int | str, dict[str, Any]] = {
     404: {"model": Problem, "description": "There is nothing of this id."},
     409: {"model": Problem, "description": "It cannot be done as things stand; the sentence says why."},
 }
+_STATUS = {"archive.unknown": 404, "jobs.no_line": 404, "archive.written_meanwhile": 412}
 R = TypeVar("R")
 
 
@@ -56,16 +60,18 @@ def serve_api(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:
     """The interface, its description and its docs page."""
     router = APIRouter(prefix=PREFIX, responses=_PROBLEMS)
     _Machines(desk, router)
-    _Lines(desk, shelf, router)
+    Plans(desk, router)
+    _Lines(desk, router)
     _Passes(desk, router)
+    Reports(desk, shelf, router)
+    LiveFigures(desk, router)
     app.include_router(router)
     _describe(app, router)
 
     @app.exception_handler(WaywrightError)
     async def said(_: Request, error: WaywrightError) -> Response:
-        missing = error.key in ("archive.unknown", "jobs.no_line")
         problem = {"key": error.key, "sentence": str(error)}
-        return JSONResponse(problem, 404 if missing else 409)
+        return JSONResponse(problem, _STATUS.get(error.key, 409))
 
 
 class _Machines:
@@ -79,10 +85,12 @@ class _Machines:
             ("/visits", list[Visit], self.visits),
             ("/visits/{visit_id}", Visit, self.visit),
             ("/visits/{visit_id}/lines", list[Line], self.lines),
-            ("/visits/{visit_id}/plan", VisitPlan | None, self.plan),
             ("/visits/{visit_id}/rounds", list[Adjustment], self.rounds),
         ):
             router.add_api_route(path, call, response_model=answer, tags=["machines and visits"])
+        router.add_api_route(
+            "/visits", self.begin, methods=["POST"], status_code=201, response_model=Visit, tags=["machines and visits"]
+        )
 
     def machines(self) -> tuple[Machine, ...]:
         """All machines, by name."""
@@ -105,10 +113,12 @@ class _Machines:
         self._desk.archive.load(Visit, visit_id)
         return self._desk.archive.lines(visit_id)
 
-    def plan(self, visit_id: UUID) -> VisitPlan | None:
-        """The test plan of a visit as it stands; null where it has none."""
-        self._desk.archive.load(Visit, visit_id)
-        return plan_of(self._desk.archive, visit_id)
+    def begin(self, wanted: NewVisit) -> Visit:
+        """Begin a visit to a machine; lines join it when they name it."""
+        machine = self.machine(wanted.machine_id)
+        made = new_visit(self._desk.archive, machine, SystemClock(), wanted.purpose, wanted.technician)
+        self._desk.touched()
+        return made
 
     def rounds(self, visit_id: UUID) -> tuple[Adjustment, ...]:
         """The rounds of correction of a visit: moves, confirmations, what was expected and read, surprises."""
@@ -117,10 +127,10 @@ class _Machines:
 
 
 class _Lines:
-    """Lines, their passes, results, reports; and what is measured now."""
+    """Lines, their passes, results and evidence."""
 
-    def __init__(self, desk: Desk, shelf: ReportShelf, router: APIRouter) -> None:
-        self._desk, self._shelf = desk, shelf
+    def __init__(self, desk: Desk, router: APIRouter) -> None:
+        self._desk = desk
         for path, answer, call in (
             ("/lines/{line_id}", Line, self.line),
             ("/lines/{line_id}/passes", list[Pass], self.passes),
@@ -132,17 +142,6 @@ class _Lines:
             "/lines/{line_id}/passes", self.begin_pass, methods=["POST"], status_code=201, response_model=Pass,
             tags=["lines"],
         )  # fmt: skip
-        files: dict[int | str, dict[str, Any]] = {
-            200: {"content": {media: {} for media in MEDIA.values()}, "description": "The file."}
-        }
-        router.add_api_route(
-            "/lines/{line_id}/report.{ending}",
-            self.report,
-            response_class=Response,
-            responses={**files},
-            tags=["lines"],
-        )
-        router.add_api_route("/live", self.live, response_model=dict[str, Any], tags=["live"])
 
     def line(self, line_id: UUID) -> Line:
         """One line."""
@@ -173,17 +172,6 @@ class _Lines:
         return _writing(
             self._desk, lambda a: begin_typed_pass(a, machine, line, wanted.direction, wanted.channels, SystemClock())
         )
-
-    async def report(self, line_id: UUID, ending: Ending, reference: Reference = "least-squares") -> Response:
-        """The report of a line: PDF, workbook or readings table."""
-        name, content = await self._shelf.file(self.line(line_id), Wish(reference), ending)
-        return Response(
-            content, headers={"Content-Disposition": f'attachment; filename="{name}"'}, media_type=MEDIA[ending]
-        )
-
-    def live(self) -> dict[str, Any]:
-        """What is measured now; the same twenty times a second comes over the WebSocket at ``/live``."""
-        return picture_of(self._desk.state, self._desk.revision)
 
 
 class _Passes:

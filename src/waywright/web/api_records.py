@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import Literal
 from uuid import UUID
 
 from waywright.jobs.evidence import sentences
@@ -139,6 +140,47 @@ class NewExclusion:
     """Why a reading is left out of results."""
 
     reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class NewVisit:
+    """A visit that begins now."""
+
+    machine_id: UUID
+    purpose: str | None = None
+    technician: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NewPlan:
+    """A draft from a template; without one from that which fits the machine, "" for a plan without tests."""
+
+    template: str | None = None
+    title: str | None = None
+    by: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NewAgreement:
+    """Who agrees to the plan as seen, and for which side."""
+
+    person: str
+    party: Literal["customer", "technician", "maker"]
+
+
+@dataclass(frozen=True, slots=True)
+class ReportOut:
+    """A report that was made: ``sha256`` of its PDF, which lies at ``file`` (null where only its record was kept)."""
+
+    id: UUID
+    visit_id: UUID
+    lines: list[UUID]
+    number: str | None
+    revision: int | None
+    title: str
+    sha256: str
+    issued_utc: datetime
+    file: str | None
 
 
 def reading_out(reading: Reading, superseded: bool, left_out: str | None) -> ReadingOut:

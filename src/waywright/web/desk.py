@@ -41,6 +41,8 @@ class Desk:
         self.changed: Event[str] = Event()
         self.revision = 0
         self.session: Session | None = None
+        self.ending = False
+        """Set when the server has been told to end: what would go on for long ends by itself."""
         self._archive: Archive | None = None
         self.loop: asyncio.AbstractEventLoop | None = None
         """The server's loop, known once it runs; before that there are no pages to tell."""

@@ -10,6 +10,7 @@ import webbrowser
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from types import FrameType
 
 import uvicorn
 from starlette.types import ASGIApp
@@ -51,8 +52,9 @@ def serve(serving: Serving, tell: Tell) -> None:
     here = _bound(THIS_COMPUTER, serving.port)
     address = f"http://{THIS_COMPUTER}:{here.getsockname()[1]}/"
     there = _Hall(serving) if serving.lan else None
-    app = make_app(Desk(serving.archive), there.address if there else None)
-    servers = [(uvicorn.Server(_config(app)), here)]
+    desk = Desk(serving.archive)
+    app = make_app(desk, there.address if there else None)
+    servers: list[tuple[uvicorn.Server, socket.socket]] = [(_Server(_config(app), desk), here)]
     tell("web.serving", address)
     if there is not None:
         servers.append((_without_signals(uvicorn.Server(_config(app, there))), there.socket))
@@ -63,6 +65,19 @@ def serve(serving: Serving, tell: Tell) -> None:
         threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
     with contextlib.suppress(KeyboardInterrupt):  # said again by the server after its orderly end
         asyncio.run(_until_ended(servers))
+
+
+class _Server(uvicorn.Server):
+    """Tells the desk first that the end has come, so that no stream of figures holds it up."""
+
+    def __init__(self, config: uvicorn.Config, desk: Desk) -> None:
+        super().__init__(config)
+        self._desk = desk
+
+    def handle_exit(self, sig: int, frame: FrameType | None) -> None:
+        """As the server does it, once the desk knows."""
+        self._desk.ending = True
+        super().handle_exit(sig, frame)
 
 
 class _Hall:

@@ -11,9 +11,9 @@ from waywright.clocks import SystemClock
 from waywright.drawing import WayScene
 from waywright.errors import BadInput, WaywrightError
 from waywright.files.plan_template import template_names
-from waywright.jobs.people import person_named
 from waywright.jobs.plan_edit import ItemEdit, edit_plan
-from waywright.jobs.plans import agree, begin_plan, missing, plan_of
+from waywright.jobs.plan_whole import agree_to_seen, revision_of
+from waywright.jobs.plans import begin_plan, missing, plan_of
 from waywright.jobs.visits import new_visit, visit_at
 from waywright.machine import Machine
 from waywright.visit import PlanItem, Visit, VisitPlan
@@ -178,6 +178,7 @@ class VisitPage:
             Press(text("visit.keep"), tried(add, problem))
 
     def _agree(self, plan: VisitPlan) -> None:
+        seen = revision_of(self._desk.archive, plan)
         with box("sheet", "section"):
             Words(text("visit.agreements"), tag="h3")
             names = {person.id: person.name for person in self._desk.archive.people()}
@@ -193,11 +194,8 @@ class VisitPage:
             problem.set_visibility(False)
 
             def agreed() -> None:
-                name = str(who.value or "").strip()
-                if not name:
-                    raise BadInput("visit.nobody")
-                person = person_named(self._desk.archive, name)
-                agree(self._desk.archive, plan, person, str(party.value), SystemClock())
+                name = str(who.value or "")
+                agree_to_seen(self._desk.archive, self._visit, seen, name, str(party.value), SystemClock())
                 self._desk.touched()
 
             Press(text("visit.agree"), tried(agreed, problem))

@@ -53,6 +53,10 @@ TEXT = {
         "Das Archiv enthält kein {kind} mit der Kennung {id}. Zeigen Sie an, was es enthält, und wählen Sie etwas "
         "davon."
     ),
+    "archive.written_meanwhile": (
+        "Jemand anderes hat {id} geändert, seit Sie es gesehen haben. Nichts wurde überschrieben: sehen Sie "
+        "es neu an, dann ändern Sie es."
+    ),
     "archive.other_kind": (
         "{id} ist in diesem Archiv ein {known}; es kann kein {kind} werden. Geben Sie dem Neuen eine eigene Kennung."
     ),

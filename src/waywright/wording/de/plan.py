@@ -36,4 +36,5 @@ TEXT = {
     "plan.no_rule": "Die Prüfung {key} hat noch keine Toleranz. Geben Sie auch ihre Regel an.",
     "plan.goes_wrong": "Was schiefgeht",
     "plan.mind": "Zu beachten",
+    "plan.no_key": "Jede Prüfung eines Plans braucht einen Schlüssel, einen kurzen Namen wie height.",
 }

@@ -43,6 +43,9 @@ TEXT = {
     "archive.append_only": "What the archive holds is never changed or removed ({detail}). Add a new record instead.",
     "archive.failed": "The archive {path} could not do that: {detail}. What was saved before is still there.",
     "archive.unknown": "The archive holds no {kind} with the id {id}. List what it holds, then choose one of those.",
+    "archive.written_meanwhile": (
+        "Somebody else has changed {id} since you saw it. Nothing was overwritten: look at it again, then change it."
+    ),
     "archive.other_kind": "{id} is a {known} in this archive; it cannot become a {kind}. Give the new one its own id.",
     "archive.no_such_kind": "The archive keeps no records of the kind {kind}.",
     "archive.not_finite": ("A number of this {kind} is infinite or not a number. Leave it out where it is not known."),

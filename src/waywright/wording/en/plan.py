@@ -28,4 +28,5 @@ TEXT = {
     "plan.no_rule": "The test {key} has no tolerance yet. Give its rule too.",
     "plan.goes_wrong": "What goes wrong",
     "plan.mind": "Mind",
+    "plan.no_key": "Every test of a plan needs a key, a short name such as height.",
 }
