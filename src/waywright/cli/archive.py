@@ -20,7 +20,7 @@ _LONGEST_WORD = 9
 def list_visits(
     *, after: str | None = None, size: int | None = None, archive: ArchivePlace = None, json: Json = False
 ) -> None:
-    """List machines and visits with their lines and passes: all, or page by page in the order of time.
+    """List machines and visits with their lines, sheets and passes: all, or page by page in the order of time.
 
     Parameters
     ----------
@@ -52,6 +52,8 @@ def list_visits(
 
 def _list(entries: tuple[PassEntry, ...]) -> None:
     from waywright.cli import show
+    from waywright.jobs.remember import SHEET
+    from waywright.wording import text
 
     page = show.table("machine", "line", "visit", "pass", "stations", "outcome", "id")
     for column in page.columns[2:]:
@@ -62,9 +64,9 @@ def _list(entries: tuple[PassEntry, ...]) -> None:
             entry.machine,
             entry.line,
             f"{entry.visit_began_utc:%Y-%m-%d}",
-            f"{entry.number} {entry.direction}",
+            text("keep.sheet") if entry.state == SHEET else f"{entry.number} {entry.direction}",
             str(entry.stations),
-            entry.outcome or "not ended",
+            "-" if entry.state == SHEET else entry.outcome or "not ended",
             tail(entry.pass_id),
         )
     show.console().print(page if entries else "The archive is empty.")

@@ -9,7 +9,7 @@ from waywright.cli import show
 from waywright.cli.options import tail
 from waywright.jobs.instruments_kept import InstrumentRow
 from waywright.jobs.machines import Change, MachineShown
-from waywright.jobs.visits import VisitPage, VisitShown
+from waywright.jobs.visits import SheetAtVisit, VisitPage, VisitShown
 from waywright.machine import Machine
 from waywright.visit import Attachment, IssuedReport, KeptInstrument
 from waywright.wording import text
@@ -55,11 +55,12 @@ def show_visits(page: VisitPage, json: bool) -> None:
     if json:
         show.print_json(page)
         return
-    rows = show.table("machine", "began", "purpose", "technician", "lines", "id")
+    rows = show.table("machine", "began", "purpose", "technician", "lines", "sheets", "id")
     for row in page.visits:
         visit = row.visit
         began, said = f"{visit.began_utc:%Y-%m-%d %H:%M}", _said(row.technician)
-        rows.add_row(row.machine, began, _said(visit.purpose), said, str(row.lines), tail(visit.id))
+        counts = (str(row.lines), str(row.sheets))
+        rows.add_row(row.machine, began, _said(visit.purpose), said, *counts, tail(visit.id))
     show.console().print(rows if page.visits else text("keep.empty"))
     if page.after is not None:
         show.console().print(text("keep.more", after=page.after))
@@ -87,6 +88,7 @@ def show_visit(found: VisitShown, json: bool) -> None:
         rows.add_row(line.name, line.axis, line.state, str(len(each.passes)), str(each.stations), tail(line.id))
     if found.at.lines:
         show.console().print(rows)
+    _sheets(found.at.sheets)
     _instruments(found.instruments)
     _attachments(found.attachments)
     _reports(found.reports)
@@ -128,6 +130,15 @@ def _attachments(files: Sequence[Attachment]) -> None:
     rows = show.table("file", "what", "caption", "kB", "id")
     for each in files:
         rows.add_row(each.name, each.role, each.caption or "", f"{each.size / 1000:.0f}", tail(each.id))
+    show.console().print(rows)
+
+
+def _sheets(sheets: Sequence[SheetAtVisit]) -> None:
+    if not sheets:
+        return
+    rows = show.table("sheet", "filled", "id")
+    for each in sheets:
+        rows.add_row(each.sheet.title, text("keep.filled", filled=each.filled, places=each.places), tail(each.sheet.id))
     show.console().print(rows)
 
 

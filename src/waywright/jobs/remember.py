@@ -10,18 +10,20 @@ from typing import Any
 from uuid import UUID
 
 from waywright.archive import Archive, CheckProgress, PassCount, default_path, is_address, open_archive
-from waywright.errors import BadInput
+from waywright.errors import ArchiveError, BadInput
 from waywright.machine import Machine
 from waywright.readings import Reading
 from waywright.visit import Line, Pass, PassEvent, Visit
+from waywright.visit.sheet import MeasuringSheet
 from waywright.wording import text
 
+SHEET = "sheet"
 _AT_A_TIME = 500
 
 
 @dataclass(frozen=True, slots=True)
 class PassEntry:
-    """One pass in the list of an archive."""
+    """One pass in the list of an archive; the values of a sheet of tests are a pass whose ``state`` is "sheet"."""
 
     machine: str
     visit_id: UUID
@@ -171,7 +173,7 @@ class _Above:
         self._known: dict[UUID, Any] = {}
 
     def entry(self, taken: Pass, counts: Mapping[UUID, PassCount]) -> PassEntry:
-        line: Line = self._of(Line, taken.line_id)
+        line = self._line(taken.line_id)
         visit: Visit = self._of(Visit, line.visit_id)
         machine: Machine = self._of(Machine, visit.machine_id)
         return PassEntry(
@@ -179,15 +181,24 @@ class _Above:
             visit_id=visit.id,
             visit_began_utc=visit.began_utc,
             invented=visit.invented,
-            line=line.name,
+            line=line.name if isinstance(line, Line) else line.title,
             line_id=line.id,
-            state=line.state,
+            state=line.state if isinstance(line, Line) else SHEET,
             pass_id=taken.id,
             number=taken.number,
             direction=taken.direction,
             stations=counts[taken.id].standing if taken.id in counts else 0,
             outcome=taken.outcome,
         )
+
+    def _line(self, identity: UUID) -> Line | MeasuringSheet:
+        """What a pass belongs to: a line, or a sheet of tests."""
+        found: Line | MeasuringSheet
+        try:
+            found = self._of(Line, identity)
+        except ArchiveError:
+            found = self._of(MeasuringSheet, identity)
+        return found
 
     def _of(self, kind: type[Any], identity: UUID) -> Any:
         if identity not in self._known:

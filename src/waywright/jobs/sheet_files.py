@@ -20,7 +20,7 @@ from waywright.files.sheet_file import check_row, sheet_of, template, template_t
 from waywright.jobs.remember import archive_path
 from waywright.jobs.sheet_content import blank_content, filled_content
 from waywright.jobs.sheet_judge import SheetResult, sheet_result
-from waywright.jobs.sheet_keep import change_rows, entries, find_sheet, machine_of, sheets_kept, values_of
+from waywright.jobs.sheet_keep import change_rows, filled_places, find_sheet, machine_of, sheets_kept
 from waywright.jobs.sheet_level import LevelPlan, level_plan
 from waywright.jobs.sheet_line import line_of_level
 from waywright.report.sheet_pdf import sheet_pdf
@@ -68,10 +68,8 @@ def sheets_listed(path: Path | None) -> tuple[SheetListed, ...]:
         found = []
         for sheet in sheets_kept(archive):
             machine, visit = machine_of(archive, sheet)
-            wanted = {entry.channel for entry in entries(sheet)}
-            filled = len(wanted & set(values_of(archive, sheet)))
             began = visit.began_utc.isoformat(timespec="seconds")
-            found.append(SheetListed(sheet.id, machine.name, sheet.title, began, filled, len(wanted)))
+            found.append(SheetListed(sheet.id, machine.name, sheet.title, began, *filled_places(archive, sheet)))
         return tuple(found)
 
 

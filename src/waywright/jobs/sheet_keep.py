@@ -116,6 +116,12 @@ def values_of(archive: Archive, sheet: MeasuringSheet) -> dict[str, Reading]:
     return held
 
 
+def filled_places(archive: Archive, sheet: MeasuringSheet) -> tuple[int, int]:
+    """How many places of a sheet have their value, and how many there are."""
+    wanted = {entry.channel for entry in entries(sheet)}
+    return len(wanted & set(values_of(archive, sheet))), len(wanted)
+
+
 def open_pass(archive: Archive, sheet: MeasuringSheet, clock: Clock) -> Pass:
     """The pass that values go into: the one not ended, otherwise a new one."""
     passes = archive.passes(sheet.id)

@@ -11,8 +11,10 @@ from waywright.errors import ArchiveError, BadInput
 from waywright.jobs.instruments_kept import instruments_used
 from waywright.jobs.machines import find_machine
 from waywright.jobs.people import person_named, who
+from waywright.jobs.sheet_keep import filled_places
 from waywright.machine import Machine
 from waywright.visit import Attachment, IssuedReport, KeptInstrument, Line, Pass, Visit, VisitPlan
+from waywright.visit.sheet import MeasuringSheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,13 +33,23 @@ class LineAtVisit:
 
 
 @dataclass(frozen=True, slots=True)
+class SheetAtVisit:
+    """A sheet of tests, and how many of its places have their value."""
+
+    sheet: MeasuringSheet
+    filled: int
+    places: int
+
+
+@dataclass(frozen=True, slots=True)
 class VisitAtMachine:
-    """A visit with its lines."""
+    """A visit with its lines and sheets."""
 
     visit: Visit
     technician: str | None
     lines: tuple[LineAtVisit, ...]
     plan: VisitPlan | None = None
+    sheets: tuple[SheetAtVisit, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +96,7 @@ class VisitRow:
     machine: str
     technician: str | None
     lines: int
+    sheets: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +133,8 @@ def visits_page(archive: Archive, machine: str | None, after: UUID | None, size:
 
 def _row(archive: Archive, visit: Visit, names: dict[UUID, str], people: dict[UUID, str]) -> VisitRow:
     technician = people.get(visit.technician_id) if visit.technician_id else None
-    return VisitRow(visit, names.get(visit.machine_id, ""), technician, len(archive.lines(visit.id)))
+    lines, sheets = len(archive.lines(visit.id)), len(archive.every(MeasuringSheet, visit.id))
+    return VisitRow(visit, names.get(visit.machine_id, ""), technician, lines, sheets)
 
 
 def visit_shown(archive: Archive, visit: Visit) -> VisitShown:
@@ -162,6 +176,7 @@ def _visit(archive: Archive, visit: Visit, people: dict[UUID, str]) -> VisitAtMa
         people.get(visit.technician_id) if visit.technician_id else None,
         tuple(_line(archive, line) for line in archive.lines(visit.id)),
         (archive.every(VisitPlan, visit.id) or (None,))[-1],
+        tuple(SheetAtVisit(each, *filled_places(archive, each)) for each in archive.every(MeasuringSheet, visit.id)),
     )
 
 

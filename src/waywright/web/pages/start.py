@@ -5,7 +5,7 @@ from __future__ import annotations
 from nicegui import ui
 
 from waywright.errors import WaywrightError
-from waywright.jobs.visits import KnownMachine, LineAtVisit, VisitAtMachine, known_machines
+from waywright.jobs.visits import KnownMachine, LineAtVisit, SheetAtVisit, VisitAtMachine, known_machines
 from waywright.web.desk import PRACTICE_FACTORS, Desk
 from waywright.web.elements import Press, To, Words, box, choice, note
 from waywright.web.frame import head
@@ -53,6 +53,8 @@ def _visit(known: VisitAtMachine, desk: Desk) -> None:
             To(text("visit.open"), f"/visit/{visit.id}", "small")
         for line in known.lines:
             line_row(line, desk)
+        for sheet in known.sheets:
+            sheet_row(sheet)
 
 
 def line_row(known: LineAtVisit, desk: Desk) -> None:
@@ -63,6 +65,13 @@ def line_row(known: LineAtVisit, desk: Desk) -> None:
     with box("row apart"):
         To(f"{line.name}, {text(f'web.state.{line.state}')}", f"/line/{line.id}/{page}")
         Words(_progress(known, running), "now" if running else "mute")
+
+
+def sheet_row(known: SheetAtVisit) -> None:
+    """A sheet of tests with the way to it, and how far it is filled."""
+    with box("row apart"):
+        To(known.sheet.title, f"/sheet/{known.sheet.id}")
+        Words(text("keep.filled", filled=known.filled, places=known.places), "mute")
 
 
 def _progress(known: LineAtVisit, running: bool) -> str:

@@ -21,7 +21,7 @@ from waywright.web.desk import Desk
 from waywright.web.display import as_now
 from waywright.web.elements import Press, To, Words, box, field, note, tried
 from waywright.web.frame import WayDrawing, head
-from waywright.web.pages.start import line_row
+from waywright.web.pages.start import line_row, sheet_row
 from waywright.web.plain_page import nothing_here
 from waywright.wording import text
 
@@ -210,7 +210,9 @@ class VisitPage:
             Words(" · ".join([*facts, self._visit.purpose or text("visit.purpose_unknown")]), "small mute", "p")
             for line in known.lines:
                 line_row(line, self._desk)
-            if not known.lines:
+            for sheet in known.sheets:
+                sheet_row(sheet)
+            if not known.lines and not known.sheets:
                 Words(text("web.nothing_taken"), "mute", "p")
             To(text("visit.another_line"), f"/begin?visit={self._visit.id}", "press")
             To(text("prove.visit_file"), f"/visit/{self._visit.id}/visit.json.gz", "press quiet").props("download")

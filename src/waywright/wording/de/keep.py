@@ -97,4 +97,6 @@ TEXT = {
         "{lines} Linien: {computed} gerechnet, {up_to_date} auf dem Stand, {not_judged} nicht zu beurteilen."
     ),
     "keep.verdict_changed": "{line}, {quantity}: {before} ist jetzt {after}.",
+    "keep.sheet": "Blatt",
+    "keep.filled": "{filled} von {places} ausgefüllt",
 }

@@ -87,4 +87,6 @@ TEXT = {
     "keep.blank_name": "(blanked)",
     "keep.reassessed": "{lines} lines: {computed} computed, {up_to_date} up to date, {not_judged} cannot be judged.",
     "keep.verdict_changed": "{line}, {quantity}: {before} is now {after}.",
+    "keep.sheet": "sheet",
+    "keep.filled": "{filled} of {places} filled",
 }
