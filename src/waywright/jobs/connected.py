@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import AsyncIterator, Callable, Sequence
+from dataclasses import dataclass
 from types import TracebackType
 from typing import Any, Self
 
@@ -16,6 +17,14 @@ from waywright.jobs.take import PassPlan, Taking
 from waywright.visit import Pass
 
 Look = Callable[[str, SampleBatch | Happening], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Unheard:
+    """An instrument that has said nothing so far; ``said`` is the last that its link told."""
+
+    title: str
+    said: Happening | None
 
 
 class Tapped:
@@ -59,6 +68,19 @@ class Connected:
     def figures(self) -> tuple[Figure, ...]:
         """Every channel now."""
         return self.health.figures(self._clock.monotonic_s())
+
+    def unheard(self) -> tuple[Unheard, ...]:
+        """The instruments that have said nothing so far."""
+        heard = self.health.heard
+        return tuple(
+            Unheard(item.description.title, self.health.said.get(item.name))
+            for item in self._begun.instruments
+            if item.name not in heard
+        )
+
+    def failure(self) -> Exception | None:
+        """Why an instrument cannot be listened to any more, where that is so."""
+        return next((source.failure for source in self._opened.sources if source.failure is not None), None)
 
     def taking(self, archive: Archive, plans: Sequence[PassPlan], **told: Any) -> Taking:
         """The passes of these plans, to be run on the open instruments; ``told`` as for :class:`Taking`."""

@@ -53,6 +53,11 @@ class Health:
         while kept[0].time_s[-1] < item.time_s[-1] - KEPT_S:
             kept.popleft()
 
+    @property
+    def heard(self) -> frozenset[str]:
+        """The sources that have brought a value."""
+        return frozenset(name for name, kept in self._batches.items() if kept)
+
     def figures(self, now_s: float) -> tuple[Figure, ...]:
         """Every channel heard so far; ``now_s`` is the moment on the same clock as the samples."""
         return tuple(figure for source in self._batches for figure in self._of_source(source, now_s))

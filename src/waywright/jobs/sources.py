@@ -25,10 +25,11 @@ class KeptOpen:
         self.channels = source.channels
         self.rate_hz = source.rate_hz
         self._source = source
-        self._listener: asyncio.Queue[SampleBatch | Happening] | None = None
+        self._listener: asyncio.Queue[SampleBatch | Happening | None] | None = None
         self._missed: Happening | None = None
         self._standing: Happening | None = None
-        self._failure: BaseException | None = None
+        self.failure: Exception | None = None
+        """Why the source has ended; None while it is listened to."""
 
     async def listen(self) -> None:
         """Hear the source for ever; an error is handed to the listener."""
@@ -36,7 +37,9 @@ class KeptOpen:
             async for item in self._source:
                 await self._hand_on(item)
         except Exception as failure:
-            self._failure = failure
+            self.failure = failure
+            if self._listener is not None:
+                await self._listener.put(None)
 
     async def _hand_on(self, item: SampleBatch | Happening) -> None:
         if isinstance(item, Happening):
@@ -48,7 +51,7 @@ class KeptOpen:
 
     async def __aiter__(self) -> AsyncIterator[SampleBatch | Happening]:
         """Batches and happenings from now on."""
-        queue: asyncio.Queue[SampleBatch | Happening] = asyncio.Queue(_WAITING)
+        queue: asyncio.Queue[SampleBatch | Happening | None] = asyncio.Queue(_WAITING)
         self._listener = queue
         missed, self._missed = self._missed, None
         try:
@@ -56,12 +59,14 @@ class KeptOpen:
                 yield missed
             if self._standing is not None:
                 yield self._standing
-            while True:
-                yield await queue.get()
-                if self._failure is not None and queue.empty():
-                    raise self._failure
+            while self.failure is None or not queue.empty():
+                if (item := await queue.get()) is not None:
+                    yield item
+            raise self.failure
         finally:
             self._listener = None
+            while not queue.empty():  # what waits for room in it would wait for ever, and silence the source
+                queue.get_nowait()
 
 
 class OpenInstruments:

@@ -90,6 +90,8 @@ def words_of(now: MeasuringState) -> str:
     if now.phase == "failed":
         return now.sentence
     return text(f"web.phase_{now.phase}")
+    if now.unheard:
+        return text("unheard.waiting", titles=", ".join(silent.title for silent in now.unheard))
 
 
 def _value(now: MeasuringState, channel: str, factor: float) -> float | None:

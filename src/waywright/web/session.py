@@ -23,15 +23,18 @@ from waywright.jobs.figures import meanings_on_screen, position_on_line
 from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.recorder import Recorder
 from waywright.jobs.take import PassPlan, Taking, planned, unfinished
-from waywright.readings import Reading, StreamBlock
+from waywright.readings import Reading
 from waywright.simulation import Workshop
 from waywright.visit import Interpretation, Pass, PassEvent
 from waywright.web import state
 from waywright.web.awake import Awake
+from waywright.web.committed import Committed
 from waywright.web.state import MeasuringState, PassNow
 
 _log = logging.getLogger(__name__)
 _FIGURES_EVERY_S = 0.25
+HEARD_WITHIN_S = 8.0
+"""Wall time in which every instrument that is switched on is heard; from then on the pages name those that are not."""
 ASLEEP_S = 10.0
 """Nothing holds this loop up for so long but a computer that sleeps, or one that is hopelessly busy."""
 Changed = Callable[[str], None]
@@ -65,6 +68,7 @@ class Session:
         self._taking: Taking | None = None
         self._orders: asyncio.Queue[CaptureOrder | None] = asyncio.Queue()
         self._loop: asyncio.AbstractEventLoop | None = None
+        self._stepped_in = threading.Event()
         self._thread = threading.Thread(target=self._run, daemon=True, name="measuring")
 
     def start(self) -> None:
@@ -95,15 +99,22 @@ class Session:
 
     def close(self) -> None:
         """Stop what runs, let the instruments go and wait until all is kept."""
+        if self.runs:
+            self._stepped_in.wait(15.0)  # what was only just started hears nothing before
         self.stop()
         self._in_loop(lambda: self._orders.put_nowait(None))
-        if self._thread.is_alive() and threading.current_thread() is not self._thread:
+        if self.runs and threading.current_thread() is not self._thread:
             self._thread.join(15.0)
 
     def count_as(self, interpretation: Interpretation) -> None:
         """Channels count as a newer interpretation says; passes that are armed later carry it too."""
         self.begun = replace(self.begun, interpretation=interpretation)
         self.state = replace(self.state, meanings=meanings_on_screen(self.begun))
+
+    @property
+    def runs(self) -> bool:
+        """Whether it was started and has not ended."""
+        return self._thread.is_alive()
 
     @property
     def workshop(self) -> Workshop | None:
@@ -133,20 +144,25 @@ class Session:
             self._tell(phase=state.FAILED, problem=error)
         finally:
             self._loop = None
+            self._stepped_in.set()
             if self._workshop is not None:
                 self._workshop.stop()
 
     async def _measure(self) -> None:
         self._loop = asyncio.get_running_loop()
+        self._stepped_in.set()
         with open_archive(self._path, create=True, clock=self.clock) as archive:
             async with Connected(self.begun, self.clock, self._heard) as connected:
                 watching = asyncio.create_task(self._keep_figures(connected, archive))
+                watching.add_done_callback(lambda _: self._orders.put_nowait(None))
                 try:
                     while (order := await self._orders.get()) is not None:
                         await self._take(archive, connected, order)
                 finally:
                     watching.cancel()
-                    await asyncio.gather(watching, return_exceptions=True)
+                    (ended,) = await asyncio.gather(watching, return_exceptions=True)
+                if isinstance(ended, Exception):
+                    raise ended
         self._tell(phase=state.IDLE)
 
     def _heard(self, source: str, item: SampleBatch | Happening) -> None:
@@ -157,17 +173,29 @@ class Session:
         self._show(with_batch(replace(self.state.live, state=""), item, self.begun.position_channel))
 
     async def _keep_figures(self, connected: Connected, archive: Archive) -> None:
-        """The figures with their health, a few times a second; all channels heard makes the session ready."""
+        """The figures with their health, a few times a second; all channels heard makes the session ready.
+
+        Raises what an instrument has failed with for good."""
         wanted = {self.begun.position_channel, *self.begun.channels}
         looked_s = time.time()
+        late_s = time.monotonic() + HEARD_WITHIN_S
         while True:
             gone_s, looked_s = time.time() - looked_s, time.time()
             if gone_s > ASLEEP_S:
                 self._slept(archive, gone_s)
             self._show_figures(connected)
-            if self.state.phase == state.CONNECTING and wanted <= {item.channel for item in self.state.figures}:
-                self._tell(phase=state.READY)
+            if (failure := connected.failure()) is not None:
+                raise failure
+            if self.state.phase == state.CONNECTING:
+                self._show_connecting(wanted, connected if time.monotonic() > late_s else None)
             await asyncio.sleep(_FIGURES_EVERY_S)
+
+    def _show_connecting(self, wanted: set[str], late: Connected | None) -> None:
+        """Ready once everything is heard; until then what is ``late`` is named."""
+        if wanted <= {item.channel for item in self.state.figures}:
+            self._tell(phase=state.READY, unheard=())
+        elif late is not None and (unheard := late.unheard()) != self.state.unheard:
+            self._tell(unheard=unheard)
 
     def _slept(self, archive: Archive, gone_s: float) -> None:
         """The computer did not run for a while: the pass says so where it happened."""
@@ -186,7 +214,7 @@ class Session:
         taking = connected.taking(
             archive,
             self._plans(archive, order),
-            listeners=[_Listener(self)],
+            listeners=[Committed(self)],
             watchers=[self._show],
             on_armed=self._armed,
         )
@@ -232,7 +260,8 @@ class Session:
 
     def _show(self, live: Live) -> None:
         place = None if live.position_mm is None else position_on_line(self.begun, live.position_mm)
-        self.state = replace(self.state, live=live, position_mm=place)
+        again = tuple(position_on_line(self.begun, one) for one in live.again_mm)
+        self.state = replace(self.state, live=live, position_mm=place, again_mm=again)
         self.on_figures(self.state)
 
     def took(self, reading: Reading) -> None:
@@ -263,28 +292,3 @@ class Session:
 
 def _nobody(_: MeasuringState) -> None:
     """Nobody looks."""
-
-
-class _Listener:
-    """Hears what the archive has committed."""
-
-    def __init__(self, session: Session) -> None:
-        self._session = session
-
-    def begin_pass(self, taken: Pass) -> None:
-        """Known from arming."""
-
-    def keep_reading(self, reading: Reading) -> None:
-        """A committed reading."""
-        self._session.took(reading)
-
-    def keep_stream(self, block: StreamBlock) -> None:
-        """Nothing to show."""
-
-    def note(self, event: PassEvent) -> None:
-        """Something that happened."""
-        self._session.noted()
-
-    def end_pass(self, ended: Pass) -> None:
-        """How it ended stands in the archive."""
-        self._session.noted()

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from uuid import UUID
 
 from waywright.capture import Live
+from waywright.jobs.connected import Unheard
 from waywright.jobs.figures import Figure, Meaning
 
 IDLE, CONNECTING, READY, ARMED, FAILED = "idle", "connecting", "ready", "armed", "failed"
@@ -25,7 +26,9 @@ class PassNow:
 class MeasuringState:
     """``phase`` is "idle", "connecting", "ready" (no pass), "armed" (a pass runs) or "failed" (``problem`` says why).
 
-    ``figures`` carry the detector's own sign; ``meanings`` bring them to the screen. ``line_id`` is the line measured.
+    ``again_mm`` are stations of the pass that are to be taken again.
+    ``unheard`` instruments have said nothing for longer than connecting takes. ``figures`` carry the detector's own
+    sign; ``meanings`` bring them to the screen. ``line_id`` is the line measured.
     """
 
     phase: str = IDLE
@@ -38,7 +41,9 @@ class MeasuringState:
     position_mm: float | None = None
     taken: PassNow | None = None
     last_mm: float | None = None
+    again_mm: tuple[float, ...] = ()
     problem: Exception | None = None
+    unheard: tuple[Unheard, ...] = ()
 
     @property
     def sentence(self) -> str:

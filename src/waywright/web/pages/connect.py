@@ -10,6 +10,7 @@ from nicegui import events, ui
 from waywright.drawing import plain_number
 from waywright.errors import WaywrightError
 from waywright.instruments import parse_instrument
+from waywright.jobs.connected import Unheard
 from waywright.machine import Machine
 from waywright.visit import Line
 from waywright.web.desk import PRACTICE_FACTORS, Desk
@@ -34,8 +35,20 @@ def connect_sheet(desk: Desk, machine: Machine, line: Line) -> None:
             typing_sheet(desk, machine, line)
             _instruments(desk, line)
         return
+    for silent in state.unheard:
+        note(f"{unheard_words(silent)} {text('unheard.next')}", "bad")
     health_sheet(desk)
     Press(text("web.let_go"), desk.let_go, "quiet")
+
+
+def unheard_words(silent: Unheard) -> str:
+    """Why nothing is heard of an instrument, as far as its link has told."""
+    said = silent.said
+    if said is None:
+        return text("unheard.untold", title=silent.title)
+    if said.key == "instruments.connected":
+        return text("unheard.silent", title=silent.title, address=said.facts["address"])
+    return text("unheard.told", title=silent.title, told=text(said.key, **said.facts))
 
 
 def health_sheet(desk: Desk) -> None:
