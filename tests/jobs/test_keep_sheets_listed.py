@@ -6,8 +6,8 @@ from pathlib import Path
 from uuid import UUID
 
 import pytest
-from made_sheet import sheet_file
 
+from made_sheet import sheet_file
 from waywright.archive import open_archive
 from waywright.clocks import SystemClock
 from waywright.errors import BadInput

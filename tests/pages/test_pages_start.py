@@ -9,8 +9,10 @@ from nicegui.testing import User
 
 from jobs.made_line import begin_line, take_pass
 from made_pages import see, tell
+from made_sheet import filling
 from waywright.archive import open_archive
 from waywright.machine import Machine
+from waywright.visit.sheet import SheetRow
 from waywright.web.desk import Desk
 
 
@@ -37,6 +39,19 @@ def test_the_list_shows_machine_visit_line_and_how_far_it_is(tmp_path: Path) -> 
         await see(user, "Mara Quill (invented)")
         await see(user, "carriage, as found")
         await see(user, "pass 1 was interrupted after 21 stations; it can go on")
+
+    tell(tmp_path / "a.sqlite", story)
+
+
+def test_the_list_shows_sheets_of_tests_and_the_way_to_them(tmp_path: Path) -> None:
+    with filling(tmp_path, SheetRow("1", "run-out", "run-out", ("front", "rear"), unit="um")) as (_, sheet, fill):
+        fill.enter("3")
+
+    async def story(user: User, desk: Desk) -> None:
+        for page in ("/", f"/visit/{sheet.visit_id}"):
+            await user.open(page)
+            await see(user, "short sheet")
+            await see(user, "1 of 2 filled")
 
     tell(tmp_path / "a.sqlite", story)
 
