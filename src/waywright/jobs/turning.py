@@ -28,7 +28,10 @@ WRONG_WAY_UM, WRONG_WAY_SHARE = 15.0, 0.25
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Turning:
-    """One support that is being turned. ``target`` is None where no reading answers to it; ``why`` then says why."""
+    """One support that is being turned. ``target`` is None where no reading answers to it; ``why`` then says why.
+
+    ``start_mm`` and ``start_um`` are position and reading when it began.
+    """
 
     made: Adjustment
     plan: Plan
@@ -36,6 +39,7 @@ class Turning:
     asked_um: float
     target: LiveTarget | None = None
     start_mm: float | None = None
+    start_um: float | None = None
     why: WaywrightError | None = None
 
 
@@ -76,14 +80,15 @@ def begin_turning(
     """Start one support at the reading of now; without a reading there is no target, and the turns alone count."""
     asked = next((move.asked_um for move in made.moves if move.support == support), 0.0)
     plan = _with_moves(correction.plan, {move.support: move.asked_um for move in made.moves})
-    turning = Turning(made, plan, support, asked, start_mm=position_mm)
+    turning = Turning(made, plan, support, asked, start_mm=position_mm, start_um=height_um)
     if position_mm is None or height_um is None:
         return turning
     try:
         [station_mm] = on_bed(correction.machine, setup.zero, np.array([position_mm]))
         return replace(turning, target=live_target(plan, support, float(station_mm), height_um, _source(setup)))
     except BadInput as problem:
-        return replace(turning, why=problem)
+        where = {"station_mm": position_mm} if "station_mm" in problem.facts else {}
+        return replace(turning, why=BadInput(problem.key, **{**problem.facts, **where}))
 
 
 def _source(setup: SetUp) -> Source | None:
@@ -124,13 +129,15 @@ def _moved(turning: Turning, position_mm: float | None, limit_mm: float) -> Stat
 
 def _read(turning: Turning, height_um: float | None, before: Watched) -> Statement | None:
     target = turning.target
-    if target is None or height_um is None:
+    if height_um is None:
         return None
-    whole = target.target_um - target.start_um
+    whole = 0.0 if target is None else target.target_um - target.start_um
     if before.height_um is not None:
         jump = height_um - before.height_um
         if abs(jump) > max(JUMP_UM, JUMP_SHARE * abs(whole)):
             return Statement("rounds.alarm_jump", {"jump_um": jump, "support": turning.support})
+    if target is None:
+        return None
     gone = (height_um - target.start_um) * float(np.sign(whole))
     if gone < -max(WRONG_WAY_UM, WRONG_WAY_SHARE * abs(whole)):
         return Statement("rounds.alarm_wrong_way", {"gone_um": -gone, "support": turning.support})

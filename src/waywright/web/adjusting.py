@@ -11,8 +11,10 @@ from waywright.correct.turning import Turn, turn_for
 from waywright.jobs.correct import Correction
 from waywright.jobs.rounds import alarmed, turned
 from waywright.jobs.turning import Turning, Watched, alarm_of, begin_turning, left_to_turn, plan_of_round
+from waywright.machine import Support
 from waywright.visit import Line
 from waywright.visit.adjustment import Adjustment, Alarm
+from waywright.web.display import length, length_as_shown
 from waywright.web.ring import turn_ring
 from waywright.web.state import MeasuringState
 from waywright.wording import text
@@ -115,17 +117,33 @@ def _turn(turning: Turning | None, height_um: float | None) -> dict[str, Any] | 
     support = turning.plan.model.supports[turning.plan.supports.index(turning.support)]
     turn = turn_for(support, turning.asked_um) if left is None else left.turn
     words = turn_words(turn) if turn is not None else text("rounds.there" if left is not None else "rounds.by_amount")
+    unit = length_as_shown()
     return {
         "support": turning.support,
-        "asked_um": turning.asked_um,
+        "asked": length(turning.asked_um, sign=True),
+        "why": None if turning.why is None else str(turning.why),
         "target_um": None if target is None else round(target.target_um - target.start_um, 1),
         "value_um": None if target is None or height_um is None else round(height_um - target.start_um, 1),
+        "per": unit.per,
+        "digits": unit.decimals,
+        "unit": unit.word,
         "part": None if left is None else round(left.done_part, 3),
         "words": words,
         "ring": ""
         if turn is None
         else turn_ring(replace(turn, turns=round(turn.turns * _RING_STEPS) / _RING_STEPS), words),
     }
+
+
+def turn_in_short(support: Support, move_um: float) -> str:
+    """How far and which way round, for a drawing; nothing where it is not known."""
+    turn = turn_for(support, move_um)
+    if turn is None:
+        return ""
+    way = text(f"rounds.{turn.direction}")
+    if turn.words:
+        return text("rounds.turns_in_short", turns=turn.words, direction=way)
+    return text("rounds.degrees_in_short", degrees=turn.degrees, direction=way)
 
 
 def turn_words(turn: Turn) -> str:

@@ -129,14 +129,14 @@ def length(value_um: float, finer: int = 0, *, sign: bool = False) -> str:
     return f"{figure} {unit.word}"
 
 
-def length_unit() -> str:
-    """The unit of deviations."""
-    return LENGTHS[display().length].word
+def length_as_shown() -> Unit:
+    """The unit of deviations, lifts and heights."""
+    return LENGTHS[display().length]
 
 
-def bare_length(value_um: float, finer: int = 1) -> str:
+def bare_length(value_um: float, finer: int = 1, *, sign: bool = False) -> str:
     """A length without its unit, for a table whose head says it."""
-    return length(value_um, finer).rpartition(" ")[0]
+    return length(value_um, finer, sign=sign).rpartition(" ")[0]
 
 
 def drawn_units() -> Units:

@@ -13,6 +13,7 @@ from waywright.drawing import DARK, VARIABLES, WayScene, way
 from waywright.drawing.way_frame import laid_out
 from waywright.machine import Machine
 from waywright.visit import Line
+from waywright.web.alarm import alarm_markup
 from waywright.web.display import drawn_units
 from waywright.web.elements import Press, To, Words, box, markup, note
 from waywright.wording import spoken, text
@@ -33,13 +34,7 @@ def head(title: str, *, line: Line | None = None, machine: Machine | None = None
     ui.page_title(f"{title} · Waywright")
     ui.add_head_html(_EARLY + f'<script>document.documentElement.dataset.language = "{spoken()}";</script>')
     ui.add_body_html('<script src="/static/live.js" defer></script>')
-    with box("alarm") as alarm:
-        alarm._props["data-alarm"], alarm._props["hidden"] = "yes", True
-        alarm.props('role="alertdialog" aria-live="assertive"')
-        Words(text("rounds.alarm_title"), "stop")
-        Words("", "what")
-        seen = Press(text("rounds.alarm_seen"), classes="next")
-        seen._props["data-does"], seen._props["data-post"] = "post", "/adjusting/seen"
+    markup(alarm_markup(may_end=True), "alarm-place")
     low = note("", "bad battery")
     low._props["data-battery"], low._props["hidden"] = text("web.battery_low", percent="%"), True
     with box("head", "header"):

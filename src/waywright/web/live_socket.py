@@ -14,7 +14,7 @@ from fastapi import WebSocket, WebSocketDisconnect
 
 from waywright.jobs.figures import Meaning
 from waywright.web.desk import Desk
-from waywright.web.display import PLACES, display, unit_for
+from waywright.web.display import PLACES, display, place, place_unit, unit_for
 from waywright.web.state import MeasuringState
 from waywright.wording import text
 
@@ -48,7 +48,7 @@ async def _until_left(socket: WebSocket) -> None:
 
 def picture_of(now: MeasuringState, revision: int) -> dict[str, Any]:
     """A state as plain values; figures positive as the screen says. None where there is nothing to show."""
-    place = PLACES[display().place]
+    places = PLACES[display().place]
     return {
         "revision": revision,
         "phase": now.phase,
@@ -61,7 +61,8 @@ def picture_of(now: MeasuringState, revision: int) -> dict[str, Any]:
         "pass": now.taken.number if now.taken else None,
         "direction": now.taken.direction if now.taken else None,
         "last_mm": _shown(now.last_mm, 1),
-        "place": {"per": place.per, "digits": place.decimals},
+        "again": again_words(now),
+        "place": {"per": places.per, "digits": places.decimals},
         "figures": [_figure(now, item) for item in now.meanings],
         "health": [
             {
@@ -89,9 +90,16 @@ def words_of(now: MeasuringState) -> str:
         return text(f"web.now_{now.live.state}", silent=", ".join(now.live.silent))
     if now.phase == "failed":
         return now.sentence
-    return text(f"web.phase_{now.phase}")
     if now.unheard:
         return text("unheard.waiting", titles=", ".join(silent.title for silent in now.unheard))
+    return text(f"web.phase_{now.phase}")
+
+
+def again_words(now: MeasuringState) -> str:
+    """Which stations of the pass that runs are to be taken again, in words; nothing where there are none."""
+    if now.phase != "armed" or not now.again_mm:
+        return ""
+    return text("phones.again", places=", ".join(map(place, now.again_mm)), unit=place_unit())
 
 
 def _value(now: MeasuringState, channel: str, factor: float) -> float | None:

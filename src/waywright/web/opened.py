@@ -8,13 +8,13 @@ from typing import Any
 from nicegui import ui
 
 from waywright.clocks import SystemClock
-from waywright.drawing import plain_number, signed
 from waywright.errors import WaywrightError
 from waywright.jobs.set_aside import leave_out, take_back
 from waywright.machine import Machine, Support
 from waywright.readings import Reading
 from waywright.visit import Line, Pass, Profile, interpreted
 from waywright.web.desk import Desk
+from waywright.web.display import amount, deviation, length, place, place_unit
 from waywright.web.elements import Press, Words, box, facts, field, note
 from waywright.web.saying import heading_of, unit_of
 from waywright.wording import text
@@ -28,7 +28,7 @@ def open_thing(desk: Desk, machine: Machine, line: Line, support: str | None, po
     if found is not None:
         _dialogue(text("web.support", name=found.name), lambda close: _support(found))
     elif position_mm is not None:
-        title = text("web.station", position_mm=plain_number(position_mm))
+        title = text("web.station", place=place(position_mm), unit=place_unit())
         _dialogue(title, lambda close: _station(desk, machine, line, position_mm, close))
 
 
@@ -57,10 +57,10 @@ def _support(support: Support) -> None:
     lift = support.lift_um_per_turn
     turn = text(f"web.turn.{support.raise_turn}")
     facts([
-        (text("web.support_place"), f"{plain_number(support.bed_mm)} mm"),
+        (text("web.support_place"), f"{place(support.bed_mm)} {place_unit()}"),
         (text("web.support_row"), text(f"web.row.{support.row}")),
         (text("web.support_kind"), support.kind or unknown),
-        (text("web.support_lift"), f"{plain_number(lift)} µm, {turn}" if lift else unknown),
+        (text("web.support_lift"), f"{length(lift)}, {turn}" if lift else unknown),
         (text("web.support_load"), support.load_felt or unknown),
     ])  # fmt: skip
 
@@ -102,9 +102,10 @@ def _reading(machine: Machine, taken: Pass, reading: Reading, profile: Profile, 
     words = text("web.pass", number=taken.number, direction=text(f"web.{taken.direction}"))
     tail = f" · {text('web.superseded')}" if superseded else ""
     Words(f"{words}, {text('web.reading_number', number=reading.number + 1)}{tail}", "mute")
-    pairs = [(text("web.position"), f"{plain_number(float(profile.position_mm[0]), 2)} mm")]
+    pairs = [(text("web.position"), f"{place(float(profile.position_mm[0]), 2)} {place_unit()}")]
     for column in profile.columns:
-        value = f"{signed(float(column.screen[0]))} ± {plain_number(float(column.standard_deviation[0]), 1)}"
+        scatter = amount(column.code, float(column.standard_deviation[0]))
+        value = f"{deviation(column.code, float(column.screen[0]))} ± {scatter}"
         words = text("web.value_of_samples", value=value, unit=unit_of(column.code), samples=int(column.samples[0]))
         pairs.append((heading_of(column.code, machine), words))
     pairs.append((text("web.taken_at"), f"{reading.began_utc:%Y-%m-%d %H:%M:%S} UTC"))

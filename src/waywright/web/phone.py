@@ -9,6 +9,7 @@ from fastapi import FastAPI, Request, Response
 from fastapi.responses import RedirectResponse
 
 from waywright.web.access import COOKIE, DESK
+from waywright.web.alarm import alarm_markup
 from waywright.web.desk import Desk
 from waywright.web.display import place, place_unit
 from waywright.web.pairing import Pairings
@@ -95,22 +96,17 @@ def _pair_form(said: str) -> str:
 def _turning() -> str:
     """While a support is turned: the reading, its target, the turns to go, for a hand with a wrench in it."""
     return (
-        '<section class="phone-turning" data-turning hidden><p class="mute">'
+        '<section class="phone-turning" data-turning hidden><p class="phone-support">'
         f'{escape(text("phones.support"))} <span data-live="turn-support">–</span></p>'
-        '<p class="phone-turn"><span data-live="turn-value">–</span> <small>'
-        f'{escape(text("rounds.of_target"))} <span data-live="turn-target">–</span></small></p>'
+        '<div data-turn-live><p class="phone-turn" data-live="turn-value">–</p>'
+        f'<p class="phone-target"><span data-live="turn-unit"></span> {escape(text("rounds.of_target"))} '
+        '<span data-live="turn-target">–</span></p></div>'
+        '<div data-turn-blind hidden><p class="phone-turn" data-live="turn-asked">–</p>'
+        '<p class="mute" data-live="turn-why"></p></div>'
         '<div class="ring" data-turn-ring></div><p class="to-go" data-live="turn-words">–</p>'
-        f'<button class="press quiet" data-does="speak" data-speak="no" aria-pressed="false">'
-        f"{escape(text('rounds.speak'))}</button></section>"
-    )
-
-
-def _alarm() -> str:
-    return (
-        '<div class="alarm" data-alarm hidden role="alertdialog" aria-live="assertive">'
-        f'<div class="stop">{escape(text("rounds.alarm_title"))}</div><div class="what"></div>'
-        f'<button class="press next" data-does="post" data-post="/adjusting/seen">'
-        f"{escape(text('rounds.alarm_seen'))}</button></div>"
+        f'<button class="press" data-does="speak" data-speak="no" aria-pressed="false">'
+        f'{escape(text("rounds.speak"))}</button><p class="mute" data-mute hidden>{escape(text("rounds.mute"))}</p>'
+        "</section>"
     )
 
 
@@ -136,10 +132,10 @@ def _figures(desk: Desk, may_take: bool) -> str:
     return (
         f'<main class="phone" data-phone data-cut-words="{escape(text("web.cut_off"))}">'
         '<p class="now phone-words" data-live="words" role="status">–</p>'
-        f"{_turning()}"
+        f'<p class="note" data-again role="status" hidden></p>{_turning()}'
         f'<div class="bar" data-live-bar><i></i></div><div class="phone-figures">{"".join(parts)}</div>'
         f'<p class="phone-place"><span data-live="position">–</span> <small>{escape(place_unit())}</small> '
         f'<span class="mute"><span data-live="readings">0</span> {escape(text("phones.phone_taken"))}</span></p>'
         f'<p class="note" data-said hidden></p><div class="row">{presses}</div></main>'
-        f'{_alarm()}<script src="/static/live.js"></script>'
+        f'{alarm_markup(may_end=may_take)}<script src="/static/live.js"></script>'
     )

@@ -8,7 +8,7 @@ from waywright.jobs.measured import MeasuredLine, MeasuredPass, joined, on_scree
 from waywright.quantities import Code
 from waywright.readings.records import Floats
 from waywright.visit import SetUp
-from waywright.web.state import MeasuringState
+from waywright.web.state import ARMED, MeasuringState
 
 _FEWEST = 3
 """A line needs two stations; about a line through two of them there is nothing to see."""
@@ -32,6 +32,7 @@ def pass_scene(
         source=source,
         carriage_mm=carriage,
         live=carriage is not None,
+        again_mm=now.again_mm if now.phase == ARMED else (),
     )
 
 

@@ -10,7 +10,7 @@ from fastapi import Response
 from nicegui import ui
 
 from waywright.correct.notes import Note
-from waywright.drawing import WayScene, plain_number
+from waywright.drawing import WayScene
 from waywright.errors import WaywrightError
 from waywright.jobs.correct import Correction, CorrectionOrder, correction_of_line, names, summary
 from waywright.jobs.measured import MeasuredLine
@@ -18,11 +18,13 @@ from waywright.jobs.rounds import belief_for, keep_plan, measured_again, rounds_
 from waywright.machine import Machine
 from waywright.visit import Line
 from waywright.visit.adjustment import Adjustment
+from waywright.web.adjusting import turn_in_short
 from waywright.web.curves import judged
 from waywright.web.desk import Desk
-from waywright.web.display import as_now
+from waywright.web.display import as_now, bare_length, length_as_shown
 from waywright.web.elements import Press, To, Words, box, field, markup, note, number, tried
 from waywright.web.frame import WayDrawing, head
+from waywright.web.lengths import LengthField
 from waywright.web.opened import open_thing
 from waywright.web.pages.correct_bow import bow_gate
 from waywright.web.pages.correct_else import else_sheet
@@ -60,6 +62,7 @@ class CorrectPage:
             page._props["data-line"] = str(line.id)
             self._main, self._beside = box("stack"), box("stack")
         self._standing: tuple[Any, ...] = ()
+        self._moves: dict[str, float] = {}
         self._round: RoundSheet | None = None
         self._show("phase")
         desk.changed.subscribe(as_now(self._show))
@@ -80,6 +83,8 @@ class CorrectPage:
         measured, rounds = self._measured(), self._rounds()
         stands = (len(measured.passes), rounds, bow_gate(self._desk, measured)[0])
         if stands == self._standing:
+            if what == "phase":
+                self._draw(measured, self._moves)
             if self._round is not None:
                 self._round.look()
             return
@@ -105,6 +110,12 @@ class CorrectPage:
             self._round = RoundSheet(self._desk, self._line, made)
             with self._beside:
                 self._round.fitters_sheet()
+            return
+        turned = next((each for each in rounds_of(self._desk.archive, self._line.visit_id)
+                       if each.before_line_id == self._line.id and each.after_line_id is not None), None)  # fmt: skip
+        if turned is not None:
+            note(text("rounds.turned_since", number=turned.number))
+            To(text("rounds.to_line_after"), f"/line/{turned.after_line_id}/correct", "press next")
             return
         closed, show_gate = bow_gate(self._desk, measured)
         if closed:
@@ -136,8 +147,8 @@ class CorrectPage:
         with box("sheet", "section"):
             Words(text("web.correct_title"), tag="h2")
             with box("row"):
-                goal = number(text("web.goal"), 15.0, least=0.1)
-                noise = number(text("web.noise"), 1.0, least=0.0)
+                goal = LengthField("web.goal", 15.0, least_um=0.1)
+                noise = LengthField("web.noise", 1.0, least_um=0.0)
                 most = number(text("web.most"), None, least=1.0)
             locked = field(text("web.locked"))
             press = Press(text("web.work_out"), None, "next")
@@ -147,7 +158,7 @@ class CorrectPage:
                 press.set_text(text("web.working_out"))
                 wanted = most_supports or (int(most.value) if most.value else None)
                 order = CorrectionOrder(
-                    goal_um=float(goal.value or 0), noise_um=float(noise.value or 0), max_supports=wanted,
+                    goal_um=goal.um_or_zero, noise_um=noise.um_or_zero, max_supports=wanted,
                     locked=names(str(locked.value or "")),
                 )  # fmt: skip
                 await self._work_out(measured, order, work_out)
@@ -177,12 +188,15 @@ class CorrectPage:
         return replace(correction_of_line(measured, order, belief), cautions=cautions)
 
     def _draw(self, measured: MeasuredLine, moves_um: dict[str, float]) -> None:
-        codes = straight_codes(measured)
-        if not codes:
-            self._drawing.show(WayScene(moves_um=moves_um))
-            return
-        scene = mean_scene(measured, codes[0], "minimum-zone")
-        self._drawing.show(replace(scene, moves_um=moves_um))
+        """The form with the carriage where it stands; under the supports the moves with their turns."""
+        codes, carriage_mm = straight_codes(measured), self._desk.state_of(self._line.id).position_mm
+        scene = mean_scene(measured, codes[0], "minimum-zone") if codes else WayScene()
+        supports = self._machine.bed.supports if self._machine.bed else ()
+        turns = {each.name: turn_in_short(each, moves_um.get(each.name, 0.0)) for each in supports}
+        self._moves = moves_um
+        self._drawing.show(
+            replace(scene, moves_um=moves_um, turns=turns, carriage_mm=carriage_mm, live=carriage_mm is not None)
+        )
 
     def _plan(self, found: Correction, measured: MeasuredLine, again: Any) -> None:
         told = summary(found)
@@ -210,11 +224,12 @@ class CorrectPage:
 
     def _trade_off(self, found: Correction, touched: int, again: Any) -> None:
         """How much work for how much straightness; a touch on a row plans with so many supports."""
-        heads = [text(f"web.trade_{name}") for name in ("supports", "value", "bound")]
+        unit = length_as_shown().word
+        heads = [text(f"web.trade_{name}", unit=unit) for name in ("supports", "value", "bound")]
         rows = [
             (
                 f"{item.supports}",
-                [str(item.supports), plain_number(item.value_um, 1), plain_number(item.at_least_um, 1)],
+                [str(item.supports), bare_length(item.value_um), bare_length(item.at_least_um)],
             )
             for item in found.trade_off
         ]

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from waywright.drawing import plain_number, signed
 from waywright.guard import Belief, BowChallenge
 from waywright.jobs.evidence import go_on_anyway
 from waywright.jobs.line_bow import challenged, keep_challenge
 from waywright.jobs.measured import MeasuredLine
 from waywright.jobs.screening import tolerance_um
 from waywright.web.desk import Desk
+from waywright.web.display import bare_length, length_as_shown
 from waywright.web.elements import Words, asking, box, markup, note, tried
 from waywright.web.saying import table_markup
 from waywright.wording import text
@@ -36,10 +36,11 @@ def _show(desk: Desk, measured: MeasuredLine, found: BowChallenge | None, allowe
         Words(text("rounds.bow_title"), tag="h2")
         Words(text("rounds.bow_words", bow_um=found.bow_um, length_m=found.length_m), "mute", "p")
         note(text(found.why.key, **found.why.facts), "bad")
-        heads = [text(f"rounds.bow_{name}") for name in ("cause", "makes", "doubt", "known")]
+        unit = length_as_shown().word
+        heads = [text(f"rounds.bow_{name}", unit=unit) for name in ("cause", "makes", "doubt", "known")]
         rows = [
-            (None, [text(f"guard.cause_{one.cause.value}"), signed(one.bow_um),
-                    plain_number(2.0 * one.standard_uncertainty_um, 1),
+            (None, [text(f"guard.cause_{one.cause.value}"), bare_length(one.bow_um, sign=True),
+                    bare_length(2.0 * one.standard_uncertainty_um),
                     text("rounds.measured" if one.measured else "rounds.assumed")])
             for one in found.imitations
         ]  # fmt: skip

@@ -8,10 +8,12 @@ from nicegui import ui
 
 from waywright.correct.notes import Note
 from waywright.correct.remedies import shim_pack
-from waywright.drawing import plain_number, signed
 from waywright.jobs.correct_else import compensation_of_line, scraping_of_line, stock_of
 from waywright.jobs.measured import MeasuredLine
+from waywright.web.display import bare_length, length, length_as_shown, place_unit
+from waywright.web.display import place as place_of
 from waywright.web.elements import Press, Words, box, field, markup, note, number, tried
+from waywright.web.lengths import LengthField
 from waywright.web.saying import heading_of, straight_codes, table_markup
 from waywright.wording import text
 
@@ -29,37 +31,38 @@ def else_sheet(measured: MeasuredLine) -> None:
 
 def _shims(measured: MeasuredLine) -> None:
     with box("row"):
-        wanted = number(text("rounds.shim_wanted"), 120.0, least=1.0)
+        wanted = LengthField("rounds.shim_wanted", 120.0, least_um=1.0)
         stock = field(text("rounds.shim_stock"), "100 x 4, 50 x 4, 20 x 4, 10 x 4, 5 x 4")
     place = box("stack")
 
     def work_out() -> None:
         place.clear()
         with place:
-            pack = shim_pack(float(wanted.value or 0), stock_of(str(stock.value or "")))
+            pack = shim_pack(wanted.um_or_zero, stock_of(str(stock.value or "")))
             foils = " + ".join(map(str, pack.foils_um))
-            Words(text("rounds.shim_pack", foils=foils, off=signed(pack.off_um)), tag="p")
+            Words(text("rounds.shim_pack", foils=foils, off=length(pack.off_um, 1, sign=True)), tag="p")
 
     _press(work_out)
 
 
 def _scraping(measured: MeasuredLine) -> None:
     with box("row"):
-        goal = number(text("web.goal"), 10.0, least=0.1)
+        goal = LengthField("web.goal", 10.0, least_um=0.1)
         width = number(text("rounds.way_width"), 60.0, least=1.0)
     place = box("stack")
 
     def work_out() -> None:
-        found = scraping_of_line(measured, float(goal.value or 0), float(width.value or 0))
+        found = scraping_of_line(measured, goal.um_or_zero, float(width.value or 0))
         place.clear()
         with place:
             Words(text("rounds.scraping", volume=found.volume_mm3, deepest=found.deepest_um), tag="p")
             rows = [
-                (None, [plain_number(float(x)), plain_number(float(take), 1)])
+                (None, [place_of(float(x)), bare_length(float(take))])
                 for x, take in zip(found.position_mm, found.remove_um, strict=True)
                 if take >= 0.05
             ]
-            markup(table_markup([text("rounds.at_mm"), text("rounds.take_off")], rows), "scroll readings")
+            heads = [text("rounds.at_mm", unit=place_unit()), text("rounds.take_off", unit=length_as_shown().word)]
+            markup(table_markup(heads, rows), "scroll readings")
             _notes(found.notes)
 
     _press(work_out)

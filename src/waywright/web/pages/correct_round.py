@@ -7,7 +7,6 @@ import asyncio
 from nicegui import background_tasks, ui
 
 from waywright.correct.instructions import Instruction
-from waywright.drawing import plain_number, signed
 from waywright.errors import WaywrightError
 from waywright.jobs.confirming import MAKERS_LIMIT, unconfirmed
 from waywright.jobs.correct import Correction
@@ -17,7 +16,9 @@ from waywright.jobs.turning import Turning
 from waywright.visit import Line, Statement
 from waywright.visit.adjustment import Adjustment
 from waywright.web.desk import Desk
-from waywright.web.elements import Press, Words, box, field, markup, note, number, tried
+from waywright.web.display import length
+from waywright.web.elements import Press, Words, box, field, markup, note, tried
+from waywright.web.lengths import LengthField
 from waywright.web.ring import turn_ring
 from waywright.wording import text
 
@@ -126,7 +127,7 @@ class Step:
             Words(text("web.turn_now", number=at + 1, of=len(made.moves)), "mute")
             with box("figure"):
                 Words(text("web.support", name=self._move.support), "value")
-                Words(f"{signed(self._move.asked_um, 0)} µm", "value now")
+                Words(length(self._move.asked_um, sign=True), "value now")
             self._steps = box("stack")
             self._live = box("stack")
             self._buttons()
@@ -147,7 +148,7 @@ class Step:
             if step is not None:
                 for each in step.steps:
                     Words(text(each.key, **each.facts), tag="p")
-                Words(text("rounds.park", position_mm=plain_number(step.station_mm)), "small mute", "p")
+                Words(text("rounds.park", position_mm=step.clear_mm), "small mute", "p")
                 if step.turn is not None:
                     markup(turn_ring(step.turn, text(step.steps[0].key, **step.steps[0].facts)), "ring asked")
         self._show_live()
@@ -184,7 +185,7 @@ class Step:
         """The invented operator parks where the reading answers."""
         session = self._desk.session
         if session is not None and session.workshop is not None and self._instruction is not None:
-            await asyncio.to_thread(session.workshop.drive_to, self._instruction.station_mm)
+            await asyncio.to_thread(session.workshop.drive_to, self._instruction.clear_mm)
             await session.workshop.until_standing()
 
     async def _begin(self) -> None:
@@ -199,10 +200,10 @@ class Step:
         with box("passes", "details"):
             Words(text("rounds.otherwise"), "small", "summary")
             with box("row"):
-                turned = number(text("rounds.done_um"), None)
+                turned = LengthField("rounds.done_um", None)
                 remark = field(text("rounds.remark"))
             Press(
-                text("rounds.keep_otherwise"), tried(lambda: self._done(turned.value, str(remark.value or "")), problem)
+                text("rounds.keep_otherwise"), tried(lambda: self._done(turned.um, str(remark.value or "")), problem)
             )
             Press(text("rounds.does_not_move"), tried(lambda: self._done(0.0, text("rounds.does_not_move")), problem))
 
@@ -230,7 +231,8 @@ def live_turn() -> None:
     with box("figure hero"):
         Words("–", "value")._props["data-live"] = "turn-value"
         with box("unit"):
-            Words(text("rounds.of_target"), "", "span")
+            Words("", "", "span")._props["data-live"] = "turn-unit"
+            Words(f" {text('rounds.of_target')} ", "", "span")
             Words("–", "", "span")._props["data-live"] = "turn-target"
     with box("bar") as bar:
         bar._props["data-turn-bar"] = "yes"

@@ -85,6 +85,9 @@ class TakePage:
             with box("bar") as bar:
                 bar._props["data-live-bar"] = "yes"
                 box(tag="i")
+            again = note("", "again")
+            again._props["data-again"], again._props["hidden"] = "yes", True
+            again.props('role="status"')
             self._figures(self._codes)
             self._said = note("", "now-note")
             self._said.set_visibility(False)

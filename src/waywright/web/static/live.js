@@ -38,8 +38,13 @@
       bar.style.width = `${100 * (here ? now.progress : 0)}%`;
       bar.parentElement.hidden = now.phase !== "armed";
     });
+    document.querySelectorAll("[data-again]").forEach((place) => {
+      place.hidden = !here || !now.again;
+      if (place.textContent !== now.again) place.textContent = now.again;
+    });
     turning(now.turn);
     alarmed(now.alarm);
+    mute();
     if (here) { carriage(now.position_mm); heard(now); }
     document.querySelectorAll("[data-fit]").forEach(fit);
     // A phone that was opened before anything was connected shows what there is now.
@@ -50,8 +55,14 @@
   // The support that is being turned: reading of target, the turns to go as words and as a ring.
   let spoken = 0;
   function turning(turn) {
-    put("turn-value", turn && turn.value_um !== null ? signed(turn.value_um, 1) : "\u2013");
-    put("turn-target", turn && turn.target_um !== null ? signed(turn.target_um, 0) : "\u2013");
+    const shown = (value, digits) => turn && value !== null ? signed(value * turn.per, digits) : "\u2013";
+    put("turn-value", shown(turn?.value_um, turn?.digits));
+    put("turn-target", shown(turn?.target_um, turn?.digits));
+    put("turn-unit", turn ? turn.unit : "");
+    put("turn-asked", turn ? turn.asked : "");
+    put("turn-why", turn?.why ?? "");
+    document.querySelectorAll("[data-turn-live]").forEach((place) => { place.hidden = !turn || turn.target_um === null; });
+    document.querySelectorAll("[data-turn-blind]").forEach((place) => { place.hidden = !turn || turn.target_um !== null; });
     put("turn-words", turn ? turn.words : "");
     put("turn-support", turn ? turn.support : "");
     document.querySelectorAll("[data-turn-ring]").forEach((place) => {
@@ -71,22 +82,43 @@
     speechSynthesis.speak(said);
   }
 
-  // An alarm fills every screen and sounds until somebody has seen it.
+  // An alarm fills every screen and sounds until somebody has said at its own press that it is seen: the keys of a
+  // presenter or a foot switch, escape, and a touch beside the press do nothing.
   let siren = null;
+  const alarm = () => document.querySelector("[data-alarm]:not([hidden])");
   function alarmed(sentence) {
     document.querySelectorAll("[data-alarm]").forEach((place) => {
+      const what = place.querySelector(".what"), begins = sentence && place.hidden;
       place.hidden = !sentence;
-      const what = place.querySelector(".what");
       if (sentence && what.textContent !== sentence) what.textContent = sentence;
+      if (begins) place.focus();
     });
-    if (sentence && siren === null) siren = setInterval(() => { sound(880, 0.25); setTimeout(() => sound(620, 0.25), 260); }, 600);
+    if (sentence && siren === null) { wail(); siren = setInterval(wail, 600); }
     if (!sentence && siren !== null) { clearInterval(siren); siren = null; }
   }
+  function wail() {
+    sound(880, 0.25); setTimeout(() => sound(620, 0.25), 260);
+    if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([250, 100]);
+  }
+  // Browsers let a page sound only after a touch; until then it says that it is mute.
+  function mute() {
+    const heard = audio?.state === "running";
+    document.querySelectorAll("[data-mute]").forEach((place) => { place.hidden = heard; });
+  }
+  for (const name of ["keydown", "keyup"]) document.addEventListener(name, (event) => {
+    const shown = alarm();
+    if (!shown) return;
+    const press = shown.querySelector("button");
+    if (event.key === "Tab" && press) { event.preventDefault(); if (name === "keydown") press.focus(); }
+    else if (!(event.key === "Enter" && event.target === press)) event.preventDefault();
+    event.stopImmediatePropagation();
+  }, true);
 
   // The carriage of the way drawing moves by itself; the server draws it where it stood when it drew.
   function carriage(position) {
     if (position === null) return;
     document.querySelectorAll("[data-px-per-mm]").forEach((drawing) => {
+      if (!drawing.querySelector(".carriage")) return;
       const shift = (position - Number(drawing.dataset.drawnMm)) * Number(drawing.dataset.pxPerMm);
       drawing.querySelectorAll(".carriage").forEach((group) => group.setAttribute("transform", `translate(${shift.toFixed(1)} 0)`));
       drawing.querySelectorAll("line[stroke-dasharray='1.5 4.5']").forEach((beam) => {

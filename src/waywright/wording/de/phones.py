@@ -29,4 +29,7 @@ TEXT = {
     "phones.phone_waits": "Es sind keine Instrumente verbunden. Sobald welche da sind, erscheinen die Zahlen hier.",
     "phones.phone_taken": "genommen",
     "phones.support": "Aufstellelement",
+    "phones.again": (
+        "Bei {places} {unit} noch einmal nehmen: zurückfahren und still stehen, es wird von selbst genommen."
+    ),
 }

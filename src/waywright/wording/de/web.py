@@ -93,7 +93,7 @@ TEXT = {
     "web.drive_back": "Fahren Sie zurück auf {position} und halten Sie an: er wird von selbst noch einmal genommen.",
     "web.to_judge": "beurteilen",
     "web.support": "Aufstellelement {name}",
-    "web.station": "Station {position_mm} mm",
+    "web.station": "Station {place} {unit}",
     "web.not_recorded": "nicht aufgezeichnet",
     "web.support_place": "vom linken Ende des Betts",
     "web.support_row": "Reihe",
@@ -246,8 +246,8 @@ TEXT = {
     "web.report_pages": "Der Bericht, wie er sein wird: {pages} Seiten.",
     "web.correct": "Berichtigen",
     "web.correct_title": "Was zu verstellen ist",
-    "web.goal": "gewünscht, µm",
-    "web.noise": "Rauschen eines Messwerts, µm",
+    "web.goal": "gewünscht, {unit}",
+    "web.noise": "Rauschen eines Messwerts, {unit}",
     "web.most": "höchstens Aufstellelemente",
     "web.locked": "Aufstellelemente, die bleiben, wie sie sind, zum Beispiel 3, 10",
     "web.work_out": "ausrechnen, was zu verstellen ist",
@@ -262,10 +262,11 @@ TEXT = {
         "Umdrehung macht ihn schärfer; ebenso, ein Aufstellelement zu verstellen und wieder zu messen."
     ),
     "web.trade_supports": "berührte Aufstellelemente",
-    "web.trade_value": "Wert danach, µm",
-    "web.trade_bound": "nicht unter, µm",
+    "web.trade_value": "Wert danach, {unit}",
+    "web.trade_bound": "nicht unter, {unit}",
     "web.trade_words": (
-        "Werte des Plans für das Schlechteste, was vom Bett angenommen wird; die gerahmte Zeile ist der gezeigte Plan."
+        "Gerechnet, als wäre das Bett, wie es am wahrscheinlichsten ist, und jede Drehung genau; was gelesen wird, "
+        "steht darüber. Die gerahmte Zeile ist der gezeigte Plan."
     ),
     "web.nothing_to_turn": "Es ist nichts zu verstellen.",
     "web.confirm_title": "Bevor etwas verstellt wird, jedes einzeln bestätigen",

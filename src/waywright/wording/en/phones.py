@@ -26,4 +26,5 @@ TEXT = {
     "phones.phone_title": "Figures",
     "phones.phone_waits": "No instruments are connected. The figures appear here as soon as they are.",
     "phones.phone_taken": "taken",
+    "phones.again": "Take again at {places} {unit}: drive back and stand still, it is taken by itself.",
 }

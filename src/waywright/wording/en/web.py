@@ -89,7 +89,7 @@ TEXT = {
     "web.drive_back": "Drive back to {position} and stand still: it is taken again by itself.",
     "web.to_judge": "judge",
     "web.support": "Support {name}",
-    "web.station": "Station {position_mm} mm",
+    "web.station": "Station {place} {unit}",
     "web.not_recorded": "not recorded",
     "web.support_place": "from the left end of the bed",
     "web.support_row": "row",
@@ -241,8 +241,8 @@ TEXT = {
     "web.report_pages": "The report as it will be: {pages} pages.",
     "web.correct": "Correct",
     "web.correct_title": "What to turn",
-    "web.goal": "wanted, µm",
-    "web.noise": "noise of a reading, µm",
+    "web.goal": "wanted, {unit}",
+    "web.noise": "noise of a reading, {unit}",
     "web.most": "at most supports",
     "web.locked": "supports that stay as they are, for example 3, 10",
     "web.work_out": "work out what to turn",
@@ -259,10 +259,11 @@ TEXT = {
         "and measuring again."
     ),
     "web.trade_supports": "supports touched",
-    "web.trade_value": "value after, µm",
-    "web.trade_bound": "not below, µm",
+    "web.trade_value": "value after, {unit}",
+    "web.trade_bound": "not below, {unit}",
     "web.trade_words": (
-        "Values of the plan for the worst of what is believed of the bed; the framed row is the plan shown."
+        "Calculated as if the bed were as it most probably is and every turn exact; what will be read is above. The "
+        "framed row is the plan shown."
     ),
     "web.nothing_to_turn": "Nothing is to be turned.",
     "web.confirm_title": "Before anything is turned, confirm each",
