@@ -76,11 +76,12 @@ class ReportShelf:
 
     def _images(self, line: Line, wish: Wish) -> tuple[bytes, ...]:
         archive = self._desk.archive
-        lines = [each for each in self._lines(line, wish) if each.passes]
+        lines = [each for each in self.lines(line, wish) if each.passes]
         with counting(()):  # a report states what everybody reads alike
             return report_images(archive, lines or [measured_line(archive, line)], wish.order)
 
-    def _lines(self, line: Line, wish: Wish) -> list[MeasuredLine]:
+    def lines(self, line: Line, wish: Wish) -> list[MeasuredLine]:
+        """What the wanted report is of: lines with passes."""
         archive = self._desk.archive
         chosen = archive.lines(line.visit_id) if wish.scope == "visit" else (line,)
         return [measured_line(archive, each) for each in chosen if archive.passes(each.id)]
@@ -100,7 +101,7 @@ class ReportShelf:
     def _written(self, line: Line, wish: Wish, folder: Path, ending: str) -> tuple[str, bytes]:
         lines = [str(line.id)]
         if wish.scope == "visit":
-            lines = [str(each.line.id) for each in self._lines(line, wish) if each.passes]
+            lines = [str(each.line.id) for each in self.lines(line, wish) if each.passes]
         written = written_report(lines, folder, wish.order, path=self._desk.archive_path)
         found = next(path for path in written.files if path.suffix == f".{ending}")
         return found.name, found.read_bytes()

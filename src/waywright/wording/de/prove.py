@@ -30,6 +30,17 @@ TEXT = {
     "prove.kind_number": "Nummer des Berichts",
     "prove.words": "Worte",
     "prove.add_note": "zum Bericht hinzufügen",
+    "prove.sign_title": "Unterschreiben",
+    "prove.sign_words": (
+        "Unterschrieben wird der Bericht, wie er jetzt ist. Was danach festgehalten wird, macht eine neue Revision."
+    ),
+    "prove.sign_name": "Name",
+    "prove.sign_role": "für",
+    "prove.signature_pad": "Hier mit Finger, Stift oder Maus unterschreiben.",
+    "prove.sign_drawn": "wie gezeichnet unterschreiben",
+    "prove.sign_ink": "mit Tinte auf dem Ausdruck unterschreiben",
+    "prove.sign_clear": "löschen",
+    "prove.signed": "{when}: {name} hat Revision {revision} unterschrieben, {role}.",
     "prove.photos": "Fotos",
     "prove.photos_words": "Mit dem Besuch aufbewahrt, unverändert, und in der Datei des ganzen Besuchs.",
     "prove.caption": "Unterschrift des nächsten Fotos",

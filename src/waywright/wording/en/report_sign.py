@@ -3,6 +3,7 @@
 TEXT = {
     "report_sign.unknown_role": "Nobody signs as {role}. Choose one of: {known}.",
     "report_sign.no_name": "A signature needs a name. Say who signs with --by.",
+    "report_sign.nothing_drawn": "Nothing is drawn. Sign in the box, or choose to sign in ink on the print.",
     "report_sign.unknown_note": "A report has no notes of kind {kind}. Choose one of: {known}.",
     "report_sign.no_words": "A note of kind {kind} needs words.",
     "report_sign.no_day": "{day!r} is no date. Write it as 2026-11-30.",
