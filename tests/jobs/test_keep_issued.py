@@ -8,16 +8,26 @@ from typing import Any
 
 import pytest
 
+from bed_by_level import machine_file
 from jobs.made_line import BEAM, begin_line, take_pass
 from waywright.archive import Archive, open_archive
+from waywright.clocks import SystemClock
+from waywright.errors import BadInput
+from waywright.files.machine_file import read_machine
+from waywright.files.sheet_file import SheetFile
 from waywright.instruments import read_instrument
-from waywright.jobs.attach import attach_bytes
+from waywright.jobs.attach import attach_bytes, extract
 from waywright.jobs.instruments_kept import instrument_rows, use_kept
+from waywright.jobs.instruments_said import InstrumentSaid, keep_instrument
 from waywright.jobs.people import who
 from waywright.jobs.prove import ReportOrder, written_report
-from waywright.jobs.sharing import export
-from waywright.jobs.visits import find_visit, visit_shown
-from waywright.visit import KeptInstrument
+from waywright.jobs.sharing import bring_in, export, quiet
+from waywright.jobs.sheet_keep import SheetOrder, begin_sheet
+from waywright.jobs.type_line import TypedLine, TypeOrder
+from waywright.jobs.verify_report import verified
+from waywright.jobs.visits import find_visit, new_visit, visit_shown
+from waywright.visit import Attachment, Certificate, KeptInstrument
+from waywright.visit.sheet import SheetRow
 
 PAPER = """
 [certificate]
@@ -50,7 +60,11 @@ def test_a_line_begun_keeps_its_instruments_and_refers_to_them(archive: Archive,
     assert len(archive.history(kept.id)) == 1  # nothing new was said
     (row,) = instrument_rows(archive)
     assert row.set_ups == 2
-    assert visit_shown(archive, find_visit(archive, None)).instruments == (kept,)
+    shown = visit_shown(archive, find_visit(archive, None)).instruments
+    assert [(each.instrument_id, each.serial, each.certificate, each.overdue) for each in shown] == [
+        (kept.id, "HR-BD-01", None, False),
+        (None, None, None, False),  # the distance meter
+    ]
 
 
 def test_a_new_certificate_is_added_by_an_event_and_the_old_one_stays(archive: Archive, tmp_path: Path) -> None:
@@ -99,3 +113,78 @@ def test_a_written_report_is_recorded_once(archive: Archive, tmp_path: Path) -> 
     assert shown.reports[0].line_ids == (begun.line.id,)
     (event,) = archive.history(shown.reports[0].id)
     assert event.recorded_by == who(archive, None)
+
+
+def test_the_pdf_of_a_report_is_kept_where_asked_and_goes_along_with_the_visit(
+    archive: Archive, tmp_path: Path
+) -> None:
+    begun = begin_line(archive, tmp_path)
+    take_pass(archive, begun, 1)
+    order, place = ReportOrder(uncertainty=False), Path(archive.place)
+    folders = [tmp_path / name for name in ("a", "b", "c")]
+    written = [
+        written_report([], folder, order, place, keep=keep)
+        for folder, keep in zip(folders, (False, True, True), strict=True)
+    ]
+    pdf = written[0].files[0].read_bytes()
+    assert [each.files[0].read_bytes() == pdf for each in written] == [True, True, True]  # keeping changes no report
+    (report,) = visit_shown(archive, begun.visit).reports
+    assert report.attachment_id is not None
+    (file,) = archive.every(Attachment, report.id)
+    assert (file.id, file.role, file.sha256) == (report.attachment_id, "report", report.sha256)
+    assert extract(archive, str(file.id), tmp_path / "again.pdf").read_bytes() == pdf
+    export(archive.place, None, None, tmp_path / "v.json.gz", quiet)
+    with open_archive(tmp_path / "other.sqlite", create=True) as other:
+        bring_in(other.place, tmp_path / "v.json.gz", quiet)
+        assert other.content(report.sha256) == pdf
+    assert verified(written[2].files[0], place).agrees
+
+
+def test_the_scan_of_a_certificate_goes_along_with_a_visit(archive: Archive, tmp_path: Path) -> None:
+    (tmp_path / "k12.pdf").write_bytes(b"a scan")
+    paper = Certificate("K-12", "2025-03-01", "2026-03-01")
+    kept = keep_instrument(archive, InstrumentSaid("frame level", "4711", paper, tmp_path / "k12.pdf"), None)
+    order = SheetOrder("HR-6", "Ada Example", instruments=("4711", "straightedge 2 m"))
+    sheet = begin_sheet(
+        archive, SheetFile(1, "short sheet", (SheetRow("1", "slip", "axial-slip"),)), order, SystemClock()
+    )
+    shown = visit_shown(archive, find_visit(archive, None)).instruments
+    assert [(each.title, each.serial, each.certificate, each.due, each.overdue) for each in shown] == [
+        ("frame level", "4711", "K-12", "2026-03-01", True),
+        ("straightedge 2 m", None, None, None, False),
+    ]
+    assert [row.set_ups for row in instrument_rows(archive)] == [1]
+    with archive.part(sheet.visit_id) as part:
+        (file,) = part.every(Attachment)
+        assert (file.subject_id, part.content(file.sha256)) == (kept.id, b"a scan")
+    second = keep_instrument(archive, InstrumentSaid("frame level", "4711", Certificate("K-13", "2026-05-02")), None)
+    assert [each.number for each in second.certificates] == ["K-12", "K-13"]
+    assert second.certificates[0].attachment_id == file.id
+
+
+def test_a_typed_line_joins_a_visit_and_records_what_is_read_off(archive: Archive, tmp_path: Path) -> None:
+    machine = read_machine(machine_file(tmp_path))
+    visit = new_visit(archive, machine, SystemClock(), None, "Ada Example")
+    archive.save(machine)
+    keep_instrument(archive, InstrumentSaid("frame level", "4711"), None)
+    order = TypeOrder(
+        None, "height", "um", None, None, 0.0, 1000.0, 500.0, "bed", "Z", "forward", None, str(visit.id), ("4711",)
+    )
+    typed = TypedLine(archive, order, SystemClock())
+    typed.paste("1 2 3")
+    assert typed.end() == 3
+    (line,) = archive.lines(visit.id)
+    (setup,) = archive.setups(line.id)
+    assert [(use.title, use.serial) for use in setup.instruments] == [("frame level", "4711")]
+    assert [each.serial for each in visit_shown(archive, visit).instruments] == ["4711"]
+
+
+def test_what_is_said_of_an_instrument_must_make_sense(archive: Archive, tmp_path: Path) -> None:
+    for said in (
+        InstrumentSaid("level", "1", Certificate("K", "1 March")),
+        InstrumentSaid("level", "1", Certificate("K"), tmp_path / "none.pdf"),
+        InstrumentSaid("level", "1", None, tmp_path / "none.pdf"),
+    ):
+        with pytest.raises(BadInput):
+            keep_instrument(archive, said, None)
+    assert archive.every(KeptInstrument) == ()

@@ -33,7 +33,10 @@ def belonging(connection: Connection, root: UUID) -> Selection:
     if machine:
         found |= _below(connection, {machine}, kinds=("attachment", "belief"))
     bodies = _bodies(connection, found)
-    found |= _spoken_of(connection, bodies)
+    spoken_of = _spoken_of(connection, bodies)
+    papers = _below(connection, spoken_of, kinds=("attachment",)) - found  # certificates of instruments
+    bodies += _bodies(connection, papers - spoken_of)
+    found |= papers
     kind = kind_of(Attachment).name
     files = [body for _, name, body, _ in bodies if name == kind and body]
     digests = {bytes.fromhex(digest) for body in files for digest in re.findall(r'"sha256":"([0-9a-f]{64})"', body)}

@@ -94,9 +94,14 @@ def archive_of(part: VisitPart, place: str) -> Archive:
 
 
 def visit_part(connection: Connection, visit: UUID, without: Sequence[str] = ()) -> VisitPart:
-    """Take a visit out, but for some kinds of records. Raises ArchiveError for a visit that is not there."""
+    """Take a visit out, but for some kinds of records and what belongs to them.
+
+    Raises ArchiveError for a visit that is not there.
+    """
     subjects = _belonging(connection, visit)
-    records = [row for row in _records(connection, subjects) if row.kind not in without]
+    rows = _records(connection, subjects)
+    left_out = {row.subject for row in rows if row.kind in without}
+    records = [row for row in rows if row.subject not in left_out and row.parent not in left_out]
     if not records:
         raise ArchiveError("archive.unknown", kind="visit", id=visit)
     passes = sorted({row.subject for row in records if row.kind == "pass"})

@@ -167,3 +167,13 @@ def delay(
     else:
         facts = {"first": found.first, "second": found.second, "delay_s": found.delay_s}
         show.console().print(text("instruments.delay_found", **facts, u_s=found.standard_uncertainty_s))
+
+
+def _others() -> None:
+    """The command about the archive stands in a file of its own."""
+    from waywright.cli import instrument_keep
+
+    instrument_keep.add_to(commands)
+
+
+_others()

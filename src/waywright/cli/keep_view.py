@@ -7,11 +7,11 @@ from typing import Any
 
 from waywright.cli import show
 from waywright.cli.options import tail
-from waywright.jobs.instruments_kept import InstrumentRow
+from waywright.jobs.instruments_kept import InstrumentAtVisit, InstrumentRow
 from waywright.jobs.machines import Change, MachineShown
 from waywright.jobs.visits import SheetAtVisit, VisitPage, VisitShown
 from waywright.machine import Machine
-from waywright.visit import Attachment, IssuedReport, KeptInstrument
+from waywright.visit import Attachment, InstrumentUse, IssuedReport, KeptInstrument
 from waywright.wording import text
 
 
@@ -95,15 +95,15 @@ def show_visit(found: VisitShown, json: bool) -> None:
 
 
 def show_instruments(found: Sequence[InstrumentRow], json: bool) -> None:
-    """A table of instruments: certificate, set-ups, who kept it last, when and why."""
+    """A table of instruments: certificate, how often used, who kept it last and when."""
     if json:
         show.print_json(found)
         return
-    rows = show.table("instrument", "serial", "certificate", "due", "set-ups", "kept", "by", "why")
+    rows = show.table("instrument", "serial", "certificate", "due", "used", "kept", "by")
     for row in found:
         kept, paper = row.instrument, _certificate(row.instrument)
         when = f"{row.recorded_utc:%Y-%m-%d %H:%M}"
-        rows.add_row(kept.title, _said(kept.serial), *paper, str(row.set_ups), when, row.by or "-", _why(row.reason))
+        rows.add_row(kept.title, _said(kept.serial), *paper, str(row.set_ups), when, row.by or "-")
     show.console().print(rows if found else text("keep.no_instruments"))
 
 
@@ -142,12 +142,19 @@ def _sheets(sheets: Sequence[SheetAtVisit]) -> None:
     show.console().print(rows)
 
 
-def _instruments(instruments: Sequence[KeptInstrument]) -> None:
+def show_uses(uses: Sequence[InstrumentUse]) -> None:
+    """What was recorded of the instruments named: a serial number that is not known stands out here."""
+    for use in uses:
+        show.console().print(text("keep.reads", title=use.title, serial=_said(use.serial)), markup=False)
+
+
+def _instruments(instruments: Sequence[InstrumentAtVisit]) -> None:
     if not instruments:
         return
     rows = show.table("instrument", "serial", "certificate", "due")
     for each in instruments:
-        rows.add_row(each.title, _said(each.serial), *_certificate(each))
+        due = text("keep.overdue", due=each.due) if each.overdue else each.due or "-"
+        rows.add_row(each.title, _said(each.serial), _said(each.certificate), due)
     show.console().print(rows)
 
 
@@ -160,17 +167,13 @@ def _certificate(kept: KeptInstrument) -> tuple[str, str]:
 def _reports(reports: Sequence[IssuedReport]) -> None:
     if not reports:
         return
-    rows = show.table("report", "revision", "written", "signatures", "sha256")
+    rows = show.table("report", "revision", "written", "signatures", "sha256", "kept file")
     for each in reports:
         facts, when = each.facts, f"{each.issued_utc:%Y-%m-%d %H:%M}"
         number, signatures = _said(facts.get("number")), str(facts.get("signatures", "-"))
-        rows.add_row(number, str(facts.get("revision", "-")), when, signatures, each.sha256[:12])
+        file = "-" if each.attachment_id is None else tail(each.attachment_id)
+        rows.add_row(number, str(facts.get("revision", "-")), when, signatures, each.sha256[:12], file)
     show.console().print(rows)
-
-
-def _why(reason: str | None) -> str:
-    """A certificate's number, or the beginning of the hash of the description."""
-    return "-" if reason is None else reason[:16]
 
 
 def _changes(changes: Sequence[Change]) -> None:

@@ -10,6 +10,9 @@ ArchivePlace = Annotated[str | None, Parameter(name=["--archive", "-a"])]
 """An archive file, or the address of a department's archive."""
 
 Json = Annotated[bool, Parameter(negative="")]
+Instruments = Annotated[list[str] | None, Parameter(negative="")]
+"""Serial numbers, description files or just names; said several times for several."""
+
 ID_SHOWN = 6
 
 

@@ -8,7 +8,7 @@ from typing import Literal
 from cyclopts import App
 
 from waywright.cli import prove_sign
-from waywright.cli.prove_options import FOLDER, ArchiveFile, Json, Language, Paper, Reference, order_of
+from waywright.cli.prove_options import FOLDER, ArchiveFile, Json, Keep, Language, Paper, Reference, order_of
 
 commands = App(name="report", help="Write the report of a visit, sign it, and verify one.")
 
@@ -25,6 +25,7 @@ def report(
     burden: Literal["supplier", "customer", "shared", "simple"] = "supplier",
     language: Language = "en",
     paper: Paper = "a4",
+    keep: Keep = False,
     archive: ArchiveFile = None,
     json: Json = False,
 ) -> None:
@@ -52,6 +53,8 @@ def report(
         English, German, or both side by side.
     paper
         A4 or US Letter.
+    keep
+        Keep the PDF itself in the archive, not only its hash; `visit show` lists it, `archive extract` writes it out.
     archive
         The archive file; without it the one in your user data folder.
     json
@@ -61,7 +64,7 @@ def report(
     from waywright.jobs import prove
 
     order = order_of(reference, window_mm, uncertainty, budget, tolerance, burden, language, paper)
-    written = prove.written_report(lines, folder, order, archive)
+    written = prove.written_report(lines, folder, order, archive, keep=keep)
     if json:
         show.print_json(written)
         return

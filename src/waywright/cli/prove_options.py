@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 Reference = Literal["end-points", "least-squares", "minimum-zone"]
 Language = Literal["en", "de", "en+de"]
 Paper = Literal["a4", "us-letter"]
+Keep = Annotated[bool, Parameter(negative="")]
 ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
 Json = Annotated[bool, Parameter(negative="")]
 FOLDER = Path("waywright-report")

@@ -7,6 +7,8 @@ from typing import Annotated
 
 from cyclopts import App, Parameter
 
+from waywright.cli.options import Instruments
+
 commands = App(name="sheet", help="The ordinary sheet: level, indicator, square, mandrel and feeler.")
 
 Json = Annotated[bool, Parameter(negative="", help="Print JSON.")]
@@ -127,6 +129,8 @@ def fill(
     sheet: Annotated[str | None, Parameter(help="Go on with this sheet: the end of its id.")] = None,
     machine: Annotated[str | None, Parameter(help="A machine file, or just a name.")] = None,
     technician: str | None = None,
+    visit: str | None = None,
+    instrument: Instruments = None,
     archive: ArchiveFile = None,
 ) -> None:
     """Fill a sheet: number, Enter, next. Every value is in the archive before the next place is asked for.
@@ -138,10 +142,15 @@ def fill(
     ----------
     technician
         Who reads.
+    visit
+        The visit that a new sheet belongs to, by the last characters of its id. Without it a visit begins.
+    instrument
+        What a new sheet is read with: the serial number of an instrument kept (`instrument keep`), a description
+        file, or just what it is. May be said several times.
     """
-    from waywright.cli.sheet_fill import fill_sheet
+    from waywright.cli.sheet_fill import SheetWish, fill_sheet
 
-    fill_sheet(source, sheet, machine, technician, archive)
+    fill_sheet(SheetWish(source, sheet, machine, technician, visit, tuple(instrument or ())), archive)
 
 
 @commands.command(name="list")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,11 +17,22 @@ if TYPE_CHECKING:
     from waywright.visit.sheet import MeasuringSheet
 
 
-def fill_sheet(
-    source: str | None, sheet: str | None, machine: str | None, technician: str | None, archive: Path | None
-) -> None:
+@dataclass(frozen=True, slots=True)
+class SheetWish:
+    """What is to be filled; see the options of ``waywright sheet fill``."""
+
+    source: str | None
+    sheet: str | None
+    machine: str | None
+    technician: str | None
+    visit: str | None = None
+    instruments: tuple[str, ...] = ()
+
+
+def fill_sheet(wish: SheetWish, archive: Path | None) -> None:
     """Ask for one place after the other until the sheet is full or somebody ends it."""
     from waywright.archive import open_archive
+    from waywright.cli.keep_view import show_uses
     from waywright.cli.show import console
     from waywright.clocks import SystemClock
     from waywright.jobs.remember import archive_path
@@ -28,7 +40,8 @@ def fill_sheet(
 
     clock = SystemClock()
     with open_archive(archive_path(archive), create=True, clock=clock) as opened:
-        kept = _sheet(opened, source, sheet, machine, technician, clock)
+        kept = _sheet(opened, wish, clock)
+        show_uses(kept.instruments)
         typing = SheetFill(opened, kept, clock)
         console().print(text("sheet.keys"))
         _loop(opened, kept, typing)
@@ -36,15 +49,16 @@ def fill_sheet(
         console().print(text("sheet.kept", **facts))
 
 
-def _sheet(
-    archive: Archive, source: str | None, sheet: str | None, machine: str | None, technician: str | None, clock: Clock
-) -> MeasuringSheet:
+def _sheet(archive: Archive, wish: SheetWish, clock: Clock) -> MeasuringSheet:
     from waywright.files.sheet_file import sheet_of
     from waywright.jobs.sheet_keep import SheetOrder, begin_sheet, find_sheet
+    from waywright.jobs.visits import find_visit
 
-    if source is None or sheet is not None:
-        return find_sheet(archive, sheet)
-    return begin_sheet(archive, sheet_of(source), SheetOrder(machine, technician), clock)
+    if wish.source is None or wish.sheet is not None:
+        return find_sheet(archive, wish.sheet)
+    visit = None if wish.visit is None else find_visit(archive, wish.visit)
+    order = SheetOrder(wish.machine, wish.technician, visit=visit, instruments=wish.instruments)
+    return begin_sheet(archive, sheet_of(wish.source), order, clock)
 
 
 def _loop(archive: Archive, kept: MeasuringSheet, typing: SheetFill) -> None:

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import Parameter
 
+from waywright.cli.options import Instruments
+
 if TYPE_CHECKING:
     from waywright.jobs.typing_in import Doubt, TypedColumn
 
@@ -14,7 +16,7 @@ ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
 
 
 def type_in(
-    machine: Path,
+    machine: str | None = None,
     /,
     *,
     quantity: str = "height",
@@ -28,6 +30,8 @@ def type_in(
     axis: str = "Z",
     direction: str = "forward",
     technician: str | None = None,
+    visit: str | None = None,
+    instrument: Instruments = None,
     archive: ArchiveFile = None,
 ) -> None:
     """Type readings one place after the other: number, Enter, next.
@@ -38,7 +42,7 @@ def type_in(
     Parameters
     ----------
     machine
-        The machine file.
+        The machine file, or the name of a machine that the archive knows; with --visit it is the visit's.
     quantity
         What is typed: height, side or roll.
     unit
@@ -61,20 +65,28 @@ def type_in(
         forward or backward.
     technician
         Who reads.
+    visit
+        The visit that the line belongs to, by the last characters of its id. Without it a visit begins.
+    instrument
+        What is read off: the serial number of an instrument kept (`instrument keep`), a description file, or just
+        what it is. May be said several times.
     archive
         The archive file; without it the one in your user data folder.
     """
     from waywright.archive import open_archive
+    from waywright.cli.keep_view import show_uses
     from waywright.clocks import SystemClock
     from waywright.jobs.remember import archive_path
     from waywright.jobs.type_line import TypedLine, TypeOrder
 
     order = TypeOrder(
-        machine, quantity, unit, division, division_unit, from_mm, to_mm, step_mm, line, axis, direction, technician
-    )
+        machine, quantity, unit, division, division_unit, from_mm, to_mm, step_mm, line, axis, direction, technician,
+        visit, tuple(instrument or ()),
+    )  # fmt: skip
     clock = SystemClock()
     with open_archive(archive_path(archive), create=True, clock=clock) as opened:
         typed = TypedLine(opened, order, clock)
+        show_uses(typed.instruments)
         _loop(typed)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from uuid import NAMESPACE_URL, UUID, uuid5
@@ -10,13 +10,14 @@ from uuid import NAMESPACE_URL, UUID, uuid5
 from waywright.archive import Archive
 from waywright.instruments import Instrument
 from waywright.visit import Certificate, InstrumentUse, KeptInstrument, SetUp
+from waywright.visit.sheet import MeasuringSheet
 
 _UNITS = ("um", "um_per_m", "mm", "degc")
 
 
 @dataclass(frozen=True, slots=True)
 class InstrumentRow:
-    """An instrument in a list: who kept it last, when and why, and in how many set-ups it was used."""
+    """An instrument in a list: who kept it last, when and why, and in how many set-ups and sheets."""
 
     instrument: KeptInstrument
     recorded_utc: datetime
@@ -35,7 +36,7 @@ def use_kept(archive: Archive, described: Instrument, by: UUID | None) -> Instru
         return use
     identity = instrument_id(use.name, use.serial)
     known = next((each for each in archive.every(KeptInstrument) if each.id == identity), None)
-    papers = _with(known.certificates if known else (), _certificates(described))
+    papers = with_certificates(known.certificates if known else (), _certificates(described))
     now = KeptInstrument(identity, use.name, use.title, use.serial, papers)
     if now != known:
         archive.save(now, by=by, reason=use.certificate or described.sha256)
@@ -47,16 +48,39 @@ def instrument_id(name: str, serial: str) -> UUID:
     return uuid5(NAMESPACE_URL, f"instrument:{name}:{serial}")
 
 
-def instruments_used(archive: Archive, setups: Sequence[SetUp]) -> tuple[KeptInstrument, ...]:
-    """The instruments that some set-ups refer to."""
-    used = {use.instrument_id for setup in setups for use in setup.instruments}
-    return tuple(each for each in archive.every(KeptInstrument) if each.id in used)
+@dataclass(frozen=True, slots=True)
+class InstrumentAtVisit:
+    """An instrument of a visit with the certificate that held then (ISO dates); ``overdue`` says it was past due."""
+
+    title: str
+    serial: str | None
+    certificate: str | None
+    due: str | None
+    overdue: bool
+    instrument_id: UUID | None
+
+
+def instruments_at(archive: Archive, uses: Iterable[InstrumentUse], day: str) -> tuple[InstrumentAtVisit, ...]:
+    """Each instrument once, in the order used; one whose set-up names no certificate has that kept for the day."""
+    kept = {each.id: each for each in archive.every(KeptInstrument)}
+    return tuple(
+        dict.fromkeys(_at(use, kept.get(use.instrument_id) if use.instrument_id else None, day) for use in uses)
+    )
+
+
+def _at(use: InstrumentUse, kept: KeptInstrument | None, day: str) -> InstrumentAtVisit:
+    held = kept.certificate_on(day) if kept else None
+    number, due = use.certificate, use.certificate_due
+    if number is None and held is not None:
+        number, due = held.number, held.due
+    return InstrumentAtVisit(use.title, use.serial, number, due, due is not None and due < day, use.instrument_id)
 
 
 def instrument_rows(archive: Archive) -> tuple[InstrumentRow, ...]:
     """Every instrument of the archive, by name and serial number."""
     names = {person.id: person.name for person in archive.people()}
-    uses = [use.instrument_id for setup in archive.every(SetUp) for use in setup.instruments]
+    holders: tuple[SetUp | MeasuringSheet, ...] = (*archive.every(SetUp), *archive.every(MeasuringSheet))
+    uses = [use.instrument_id for holder in holders for use in holder.instruments]
     found = []
     for each in sorted(archive.every(KeptInstrument), key=lambda item: (item.name, item.serial or "")):
         last = archive.history(each.id)[-1]
@@ -81,10 +105,12 @@ def _certificates(described: Instrument) -> tuple[Certificate, ...]:
     ) or (plain,)
 
 
-def _with(known: tuple[Certificate, ...], fresh: tuple[Certificate, ...]) -> tuple[Certificate, ...]:
+def with_certificates(known: tuple[Certificate, ...], fresh: tuple[Certificate, ...]) -> tuple[Certificate, ...]:
     """Every certificate there has been; what a description says again in other words takes the place of the old."""
     held = {(each.number, each.unit): each for each in known}
     for each in fresh:
         old = held.get((each.number, each.unit), each)
-        held[each.number, each.unit] = replace(each, issuer=old.issuer, attachment_id=old.attachment_id)
+        held[each.number, each.unit] = replace(
+            each, issuer=each.issuer or old.issuer, attachment_id=each.attachment_id or old.attachment_id
+        )
     return tuple(held.values())

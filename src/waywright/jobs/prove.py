@@ -54,10 +54,15 @@ def report_of_line(
 
 
 def written_report(
-    lines: Sequence[str], folder: Path, order: ReportOrder | None = None, path: Path | None = None
+    lines: Sequence[str],
+    folder: Path,
+    order: ReportOrder | None = None,
+    path: Path | None = None,
+    *,
+    keep: bool = False,
 ) -> WrittenReport:
     """Write the report of some lines of one visit, by default of the newest line; "all" is every line of its visit,
-    but for those that were only measured again before witnesses.
+    but for those that were only measured again before witnesses. ``keep`` keeps the PDF in the archive too.
 
     Raises BadInput where there is nothing to report, where the lines are of several visits, and for a rule or a budget
     that cannot be used.
@@ -73,7 +78,7 @@ def written_report(
         results = tuple(found for each in measured for found in results_of_line(each, order.reference, order.window_mm))
     paths: ReportPaths = write_report(content, folder, data=data_text(data))
     with open_archive(archive_path(path)) as archive:
-        record_issued(archive, data, paths.pdf)
+        record_issued(archive, data, paths.pdf, keep=keep)
     return WrittenReport(paths.files, results, data.number, data.revision)
 
 

@@ -6,7 +6,7 @@ ever changed: a value typed again is a further reading, a value taken back an ex
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from waywright.archive import Archive
@@ -15,6 +15,7 @@ from waywright.errors import BadInput
 from waywright.evaluate.sheet_rows import entries_of, kind_of_row, places_of
 from waywright.files.machine_file import read_machine
 from waywright.files.sheet_file import SheetFile
+from waywright.jobs.instruments_said import uses_said
 from waywright.jobs.new_machine import plain_machine
 from waywright.machine import Machine
 from waywright.quantities import Axes, Kind
@@ -41,25 +42,38 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class SheetOrder:
-    """What is begun: ``machine`` is a machine file, a name, or nothing; ``technician`` a name."""
+    """What is begun: ``machine`` is a machine file, a name, or nothing; ``technician`` a name.
+
+    With a ``visit`` the machine is the visit's. ``instruments`` are serial numbers, description files or just names.
+    """
 
     machine: str | None = None
     technician: str | None = None
     purpose: str | None = None
     invented: bool = False
+    visit: Visit | None = None
+    instruments: tuple[str, ...] = ()
 
 
 def begin_sheet(archive: Archive, sheet: SheetFile, order: SheetOrder, clock: Clock) -> MeasuringSheet:
-    """Keep a sheet with a visit of its own. No machine file is needed: a name, or none, will do."""
+    """Keep a sheet, with a visit of its own where none is named. A name of a machine, or none, will do."""
+    visit = order.visit or _visit(archive, sheet, order, clock)
+    uses = uses_said(archive, order.instruments, visit.technician_id, files=True)
+    kept = MeasuringSheet(new_id(clock.utc()), visit.id, sheet.title, sheet.row, sheet.note, sheet.example,
+                          sheet.burden, uses)  # fmt: skip
+    archive.save(kept, by=visit.technician_id)
+    return kept
+
+
+def _visit(archive: Archive, sheet: SheetFile, order: SheetOrder, clock: Clock) -> Visit:
     now = clock.utc()
     machine = _machine(archive, order.machine or sheet.machine, order.invented)
     person = _person(archive, order.technician, clock)
     visit = Visit(new_id(now), machine.id, order.purpose or sheet.title, now, person.id if person else None,
                   invented=order.invented or machine.invented)  # fmt: skip
-    kept = MeasuringSheet(new_id(now), visit.id, sheet.title, sheet.row, sheet.note, sheet.example, sheet.burden)
-    for record in (machine, visit, kept):
+    for record in (machine, visit):
         archive.save(record, by=visit.technician_id)
-    return kept
+    return visit
 
 
 def sheets_kept(archive: Archive) -> tuple[MeasuringSheet, ...]:
@@ -83,7 +97,7 @@ def find_sheet(archive: Archive, wanted: str | None) -> MeasuringSheet:
 
 def change_rows(archive: Archive, sheet: MeasuringSheet, rows: tuple[SheetRow, ...], reason: str) -> MeasuringSheet:
     """The sheet with other rows, as a new revision; values stay with the places that still exist."""
-    changed = MeasuringSheet(sheet.id, sheet.visit_id, sheet.title, rows, sheet.note, sheet.example, sheet.burden)
+    changed = replace(sheet, rows=rows)
     archive.save(changed, reason=reason)
     return changed
 

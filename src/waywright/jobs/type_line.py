@@ -12,9 +12,14 @@ from waywright.clocks import Clock
 from waywright.errors import BadInput
 from waywright.files.machine_file import read_machine
 from waywright.files.setup_file import LineEntry
+from waywright.jobs.instruments_said import uses_said
+from waywright.jobs.machines import find_machine
+from waywright.jobs.people import who
 from waywright.jobs.set_aside import leave_out
 from waywright.jobs.typed import CHANNELS, append_typed, begin_typed_line, begin_typed_pass, end_typed_pass
 from waywright.jobs.typing_in import Doubt, Typed, TypedColumn, typed_unit
+from waywright.jobs.visits import find_visit
+from waywright.machine import Machine
 from waywright.quantities import Kind
 from waywright.readings import Reading, standing
 
@@ -28,7 +33,7 @@ TAKEN_BACK = "taken back while typing"
 class TypeOrder:
     """What is going to be typed; see the options of ``waywright type``."""
 
-    machine: Path
+    machine: str | None
     quantity: str
     unit: str
     division: float | None
@@ -40,6 +45,8 @@ class TypeOrder:
     axis: str
     direction: str
     technician: str | None
+    visit: str | None = None
+    instruments: tuple[str, ...] = ()
 
 
 class TypedLine:
@@ -57,10 +64,12 @@ class TypedLine:
         ordered = places if order.direction == "forward" else places[::-1]
         self.column = TypedColumn(ordered, typed_unit(order.unit, kind, order.division, order.division_unit))
         self._archive, self._clock = archive, clock
-        machine = read_machine(order.machine)
+        visit = None if order.visit is None else find_visit(archive, order.visit)
+        machine = archive.load(Machine, visit.machine_id) if visit else _machine(archive, order.machine)
         entry = LineEntry(name=order.line, axis=order.axis, from_mm=places[0], to_mm=places[-1])  # type: ignore[arg-type]
-        line = begin_typed_line(archive, machine, entry, order.technician, clock)
-        self._pass = begin_typed_pass(archive, machine, line, order.direction, [self._channel], clock)
+        line = begin_typed_line(archive, machine, entry, order.technician, clock, visit)
+        self.instruments = uses_said(archive, order.instruments, who(archive, order.technician), files=True)
+        self._pass = begin_typed_pass(archive, machine, line, order.direction, [self._channel], clock, self.instruments)
         self._undone: dict[float, Reading] = {}
 
     def enter(self, said: str, sure: bool = False) -> Doubt | None:
@@ -94,6 +103,13 @@ class TypedLine:
     def _keep(self, typed: Typed) -> None:
         append_typed(self._archive, self._pass.id, typed.position_mm, {self._channel: typed.value}, self._clock)
         self._undone.pop(typed.position_mm, None)
+
+
+def _machine(archive: Archive, said: str | None) -> Machine:
+    """From a machine file; what is no file is a machine that the archive knows."""
+    if said is None:
+        raise BadInput("keep.machine_without_name")
+    return read_machine(Path(said)) if Path(said).exists() else find_machine(archive, said)
 
 
 def planned_places(from_mm: float, to_mm: float, step_mm: float) -> list[float]:

@@ -15,7 +15,17 @@ from waywright.jobs.take import DIRECTIONS
 from waywright.machine import Machine
 from waywright.quantities import Direction, code_along
 from waywright.readings import ChannelValue, Reading, seal, standing
-from waywright.visit import ChannelMeaning, Interpretation, Line, Pass, PassSettings, Person, SetUp, Visit
+from waywright.visit import (
+    ChannelMeaning,
+    InstrumentUse,
+    Interpretation,
+    Line,
+    Pass,
+    PassSettings,
+    Person,
+    SetUp,
+    Visit,
+)
 
 POSITION = "typed.position_mm"
 CHANNELS = {
@@ -58,9 +68,17 @@ def open_typed_pass(archive: Archive, line: Line) -> Pass | None:
 
 
 def begin_typed_pass(
-    archive: Archive, machine: Machine, line: Line, direction: str, channels: Sequence[str], clock: Clock
+    archive: Archive,
+    machine: Machine,
+    line: Line,
+    direction: str,
+    channels: Sequence[str],
+    clock: Clock,
+    instruments: tuple[InstrumentUse, ...] = (),
 ) -> Pass:
     """Begin a pass whose readings are typed: ``channels`` of :data:`CHANNELS`, every one in every reading.
+
+    ``instruments`` are those that are read off.
 
     Raises BadInput for an unknown direction or channel, for no channel, and for a vertical axis.
     """
@@ -71,7 +89,7 @@ def begin_typed_pass(
         raise BadInput("jobs.typed_vertical", axis=line.axis)
     now = clock.utc()
     wanted = tuple(name for name in CHANNELS if name in channels)
-    setup = _setup(archive, machine, line, wanted)
+    setup = _setup(archive, machine, line, wanted, instruments)
     taken = Pass(
         new_id(now), line.id, setup.id, len(archive.passes(line.id)) + 1, direction, POSITION, wanted, now,
         PassSettings(None, 0.0, _SAME_STATION_MM),
@@ -123,13 +141,16 @@ def _check_channels(channels: Sequence[str]) -> None:
         raise BadInput("jobs.typed_channels", channels=", ".join(channels) or "-", allowed=", ".join(CHANNELS))
 
 
-def _setup(archive: Archive, machine: Machine, line: Line, channels: Sequence[str]) -> SetUp:
-    """The set-up of earlier typed passes of these channels, or a new one with what the channels mean."""
+def _setup(
+    archive: Archive, machine: Machine, line: Line, channels: Sequence[str], instruments: tuple[InstrumentUse, ...]
+) -> SetUp:
+    """The set-up of earlier typed passes of these channels and instruments, or a new one with what they mean."""
     for setup in archive.setups(line.id):
         known = archive.interpretation(setup.id)
-        if known is not None and [meaning.channel for meaning in known.meanings] == list(channels):
+        same = known is not None and [meaning.channel for meaning in known.meanings] == list(channels)
+        if same and (not instruments or setup.instruments == instruments):
             return setup
-    setup = SetUp(new_id(), line.id, method="read off and typed")
+    setup = SetUp(new_id(), line.id, method="read off and typed", instruments=instruments)
     ways = {channel: CHANNELS[channel] for channel in channels}
     meanings = tuple(
         ChannelMeaning(channel, code_along(way, line.axis, machine.axes).text, way) for channel, way in ways.items()

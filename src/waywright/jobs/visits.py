@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 from uuid import UUID
 
 from waywright.archive import Archive
 from waywright.clocks import Clock, new_id
 from waywright.errors import ArchiveError, BadInput
-from waywright.jobs.instruments_kept import instruments_used
 from waywright.jobs.machines import find_machine
 from waywright.jobs.people import person_named, who
-from waywright.jobs.sheet_keep import filled_places
 from waywright.machine import Machine
-from waywright.visit import Attachment, IssuedReport, KeptInstrument, Line, Pass, Visit, VisitPlan
+from waywright.visit import Attachment, IssuedReport, Line, Pass, SetUp, Visit, VisitPlan
 from waywright.visit.sheet import MeasuringSheet
+
+if TYPE_CHECKING:
+    from waywright.jobs.instruments_kept import InstrumentAtVisit
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +116,7 @@ class VisitShown:
     machine: Machine
     at: VisitAtMachine
     attachments: tuple[Attachment, ...]
-    instruments: tuple[KeptInstrument, ...] = ()
+    instruments: tuple[InstrumentAtVisit, ...] = ()
     reports: tuple[IssuedReport, ...] = ()
 
 
@@ -139,13 +141,17 @@ def _row(archive: Archive, visit: Visit, names: dict[UUID, str], people: dict[UU
 
 def visit_shown(archive: Archive, visit: Visit) -> VisitShown:
     """A visit with its machine, lines, plan, files, instruments and issued reports."""
+    from waywright.jobs.instruments_kept import instruments_at
+
     machine, at = archive.load(Machine, visit.machine_id), visit_at(archive, visit)
     setups = [setup for each in at.lines for setup in archive.setups(each.line.id)]
+    holders: tuple[SetUp | MeasuringSheet, ...] = (*setups, *(each.sheet for each in at.sheets))
+    uses = [use for holder in holders for use in holder.instruments]
     return VisitShown(
         machine=machine,
         at=at,
         attachments=archive.every(Attachment, visit.id),
-        instruments=instruments_used(archive, setups),
+        instruments=instruments_at(archive, uses, visit.began_utc.date().isoformat()),
         reports=archive.every(IssuedReport, visit.id),
     )
 
@@ -176,8 +182,14 @@ def _visit(archive: Archive, visit: Visit, people: dict[UUID, str]) -> VisitAtMa
         people.get(visit.technician_id) if visit.technician_id else None,
         tuple(_line(archive, line) for line in archive.lines(visit.id)),
         (archive.every(VisitPlan, visit.id) or (None,))[-1],
-        tuple(SheetAtVisit(each, *filled_places(archive, each)) for each in archive.every(MeasuringSheet, visit.id)),
+        tuple(_sheet(archive, each) for each in archive.every(MeasuringSheet, visit.id)),
     )
+
+
+def _sheet(archive: Archive, sheet: MeasuringSheet) -> SheetAtVisit:
+    from waywright.jobs.sheet_keep import filled_places
+
+    return SheetAtVisit(sheet, *filled_places(archive, sheet))
 
 
 def _line(archive: Archive, line: Line) -> LineAtVisit:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from uuid import UUID
 
+from waywright.visit.lines import InstrumentUse
+
 
 @dataclass(frozen=True, slots=True)
 class SheetRow:
@@ -59,7 +61,7 @@ class SheetRow:
 
 @dataclass(frozen=True, slots=True)
 class MeasuringSheet:
-    """The sheet of one visit. ``example`` marks one whose rows nobody has agreed on yet."""
+    """The sheet of one visit and the instruments that it is read with. ``example``: nobody has agreed on its rows."""
 
     id: UUID
     visit_id: UUID
@@ -68,6 +70,7 @@ class MeasuringSheet:
     note: str = ""
     example: bool = False
     burden: str = "supplier"
+    instruments: tuple[InstrumentUse, ...] = ()
 
     def row(self, number: str) -> SheetRow | None:
         """The row of a number."""

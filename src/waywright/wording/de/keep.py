@@ -99,4 +99,12 @@ TEXT = {
     "keep.verdict_changed": "{line}, {quantity}: {before} ist jetzt {after}.",
     "keep.sheet": "Blatt",
     "keep.filled": "{filled} von {places} ausgefüllt",
+    "keep.reads": "Abgelesen mit: {title}, Seriennummer {serial}.",
+    "keep.overdue": "{due}, war abgelaufen",
+    "keep.instrument_kept": "{title} ist aufbewahrt; Kalibrierscheine: {papers}.",
+    "keep.scan_without_number": "{file} ist ein Kalibrierschein: mit --certificate auch seine Nummer angeben.",
+    "keep.which_instrument": (
+        "Mehrere Geräte haben die Seriennummer {serial}: {found}. Stattdessen die Beschreibungsdatei nennen."
+    ),
+    "keep.bad_day": "{said!r} ist kein Tag. So schreiben: 2026-03-01.",
 }

@@ -89,4 +89,12 @@ TEXT = {
     "keep.verdict_changed": "{line}, {quantity}: {before} is now {after}.",
     "keep.sheet": "sheet",
     "keep.filled": "{filled} of {places} filled",
+    "keep.reads": "Read with: {title}, serial number {serial}.",
+    "keep.overdue": "{due}, was past",
+    "keep.instrument_kept": "{title} is kept; certificates: {papers}.",
+    "keep.scan_without_number": "{file} is the scan of a certificate: give its number too, with --certificate.",
+    "keep.which_instrument": (
+        "Several instruments have the serial number {serial}: {found}. Name the description file instead."
+    ),
+    "keep.bad_day": "{said!r} is not a day. Write it as 2026-03-01.",
 }
