@@ -12,7 +12,7 @@ import pytest
 from sqlalchemy import select
 
 from archive_samples import Stay, a_block, a_reading, an_event, ended, some_readings, stay
-from archive_servers import Link, Server, running_server
+from archive_servers import Link, Server
 from waywright.archive import Archive, open_archive
 from waywright.archive import format as formats
 from waywright.archive.server import server_engine
@@ -22,12 +22,6 @@ from waywright.errors import ArchiveError
 from waywright.machine import Machine
 from waywright.readings import Reading
 from waywright.visit import Attachment, Pass, Person
-
-
-@pytest.fixture(scope="module")
-def server() -> Iterator[Server]:
-    with running_server() as found:
-        yield found
 
 
 @pytest.fixture(scope="module")
