@@ -69,7 +69,7 @@ class Plain:
         return len(self._bodies("visit", machine))
 
     def search(self, word: str) -> int:
-        kinds = ("machine", "site", "person", "visit", "line", "instrument", "plan")
+        kinds = ("machine", "site", "person", "visit", "line", "instrument", "plan", "sheet")
         return len([body for kind in kinds for (body,) in self._raw.execute(SEARCH, (kind, f"%{word}%"))])
 
     def trend(self, machine: UUID) -> int:

@@ -19,7 +19,7 @@ from waywright.archive.tables import READING, RECORD, SUBJECT
 
 T = TypeVar("T")
 _IN_ONE_QUESTION = 500
-_SEARCHED = ("machine", "site", "person", "visit", "line", "instrument", "plan")
+_SEARCHED = ("machine", "site", "person", "visit", "line", "instrument", "plan", "sheet")
 
 
 @dataclass(frozen=True, slots=True)

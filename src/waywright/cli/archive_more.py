@@ -8,7 +8,7 @@ from typing import Annotated
 from cyclopts import App, Parameter
 from cyclopts.validators import Number
 
-from waywright.cli.options import ArchivePlace, Json
+from waywright.cli.options import ArchivePlace, Json, opened_archive, tail
 
 Workers = Annotated[int | None, Parameter(validator=Number(gte=1))]
 
@@ -20,7 +20,7 @@ def add_to(commands: App) -> None:
 
 
 def search(words: str, /, *, size: int = 50, archive: ArchivePlace = None, json: Json = False) -> None:
-    """Find machines, people, visits, lines, instruments and plans that have all the words in them.
+    """Find machines, people, visits, lines, instruments, plans and sheets that have all the words in them.
 
     Parameters
     ----------
@@ -33,13 +33,10 @@ def search(words: str, /, *, size: int = 50, archive: ArchivePlace = None, json:
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show
-    from waywright.cli.options import tail
-    from waywright.jobs.remember import archive_place
     from waywright.wording import text
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         found = opened.search(words, size)
     if json:
         show.print_json([{"kind": kind, "record": record} for kind, record in found])
@@ -61,21 +58,10 @@ def people(*, archive: ArchivePlace = None, json: Json = False) -> None:
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
-    from waywright.cli import show
-    from waywright.cli.options import tail
-    from waywright.jobs.remember import archive_place
-    from waywright.wording import text
+    from waywright.cli.keep_view import show_people
 
-    with open_archive(archive_place(archive)) as opened:
-        found = opened.people()
-    if json:
-        show.print_json(found)
-        return
-    page = show.table("name", "role", "id")
-    for person in found:
-        page.add_row(person.name or text("keep.blank_name"), person.role or "-", tail(person.id))
-    show.console().print(page if found else text("keep.empty"))
+    with opened_archive(archive) as opened:
+        show_people(opened.people(), json)
 
 
 def instruments(*, archive: ArchivePlace = None, json: Json = False) -> None:
@@ -88,12 +74,10 @@ def instruments(*, archive: ArchivePlace = None, json: Json = False) -> None:
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.keep_view import show_instruments
     from waywright.jobs.instruments_kept import instrument_rows
-    from waywright.jobs.remember import archive_place
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_instruments(instrument_rows(opened), json)
 
 
@@ -117,13 +101,11 @@ def blank(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show
     from waywright.jobs.people import blank_person
-    from waywright.jobs.remember import archive_place
     from waywright.wording import text
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         found = blank_person(opened, name, reason, by)
     show.answer(found, text("keep.blanked"), json)
 
@@ -142,12 +124,10 @@ def extract(file_id: str, target: Path = Path(), /, *, archive: ArchivePlace = N
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show
     from waywright.jobs.attach import extract as do
-    from waywright.jobs.remember import archive_place
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         place = do(opened, file_id, target)
     show.answer({"file": place}, str(place), json)
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from cyclopts import App, Parameter
 
-from waywright.cli.options import ArchivePlace, Json
+from waywright.cli.options import ArchivePlace, Json, opened_archive, tail
 
 if TYPE_CHECKING:
     from waywright.jobs.sharing import Received
@@ -173,14 +173,11 @@ def conflicts(*, archive: ArchivePlace = None, json: Json = False) -> None:
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show
-    from waywright.cli.options import tail
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.sharing import conflicts as find
     from waywright.wording import text
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         found = find(opened)
     if json:
         show.print_json(found)
@@ -222,13 +219,11 @@ def decide(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.sharing import decide as do
     from waywright.wording import text
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         do(opened, thing, version, reason, by)
     show.answer({"thing": thing, "version": version}, text("keep.decided", version=version), json)
 

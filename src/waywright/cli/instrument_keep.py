@@ -6,7 +6,7 @@ from pathlib import Path
 
 from cyclopts import App
 
-from waywright.cli.options import ArchivePlace, Json
+from waywright.cli.options import ArchivePlace, Json, opened_archive
 
 
 def add_to(commands: App) -> None:
@@ -64,11 +64,9 @@ def keep(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show
     from waywright.jobs.instruments_said import InstrumentSaid, keep_instrument
     from waywright.jobs.people import who
-    from waywright.jobs.remember import archive_place
     from waywright.visit import Certificate
     from waywright.wording import text
 
@@ -76,7 +74,7 @@ def keep(
     if certificate is not None:
         stated = {"unit": unit, "expanded_uncertainty": expanded_uncertainty, "coverage_factor": k}
         paper = Certificate(certificate, issued, due, issuer, **stated)  # type: ignore[arg-type]
-    with open_archive(archive_place(archive), create=True) as opened:
+    with opened_archive(archive, create=True) as opened:
         said = InstrumentSaid(title, serial, paper, scan)
         kept = keep_instrument(opened, said, who(opened, by))
     show.answer(kept, text("keep.instrument_kept", title=kept.title, papers=len(kept.certificates)), json)

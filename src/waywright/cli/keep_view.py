@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Any
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
 
 from waywright.cli import show
 from waywright.cli.options import tail
 from waywright.jobs.instruments_kept import InstrumentAtVisit, InstrumentRow
 from waywright.jobs.machines import Change, MachineShown
-from waywright.jobs.visits import SheetAtVisit, VisitPage, VisitShown
+from waywright.jobs.visits import LineAtVisit, SheetAtVisit, VisitPage, VisitShown
 from waywright.machine import Machine
-from waywright.visit import Attachment, InstrumentUse, IssuedReport, KeptInstrument
+from waywright.visit import Attachment, InstrumentUse, IssuedReport, KeptInstrument, Person
 from waywright.wording import text
+
+T = TypeVar("T")
 
 
 def show_machines(machines: Sequence[Machine], json: bool) -> None:
     """A table of machines."""
-    if json:
-        show.print_json(machines)
-        return
-    page = show.table("machine", "kind", "serial", "owner", "id")
-    for machine in machines:
-        page.add_row(machine.name, machine.kind, _said(machine.serial), _said(machine.owner), tail(machine.id))
-    show.console().print(page if machines else text("keep.empty"))
+    heads = ("machine", "kind", "serial", "owner", "id")
+    show.listing(
+        machines,
+        json,
+        heads,
+        lambda each: (each.name, each.kind, _said(each.serial), _said(each.owner), tail(each.id)),
+        text("keep.empty"),
+    )
 
 
 def show_machine(found: MachineShown, json: bool) -> None:
@@ -82,12 +85,7 @@ def show_visit(found: VisitShown, json: bool) -> None:
             "id": str(visit.id),
         }
     )
-    rows = show.table("line", "axis", "state", "passes", "stations", "id")
-    for each in found.at.lines:
-        line = each.line
-        rows.add_row(line.name, line.axis, line.state, str(len(each.passes)), str(each.stations), tail(line.id))
-    if found.at.lines:
-        show.console().print(rows)
+    _lines(found.at.lines)
     _sheets(found.at.sheets)
     _instruments(found.instruments)
     _attachments(found.attachments)
@@ -96,15 +94,25 @@ def show_visit(found: VisitShown, json: bool) -> None:
 
 def show_instruments(found: Sequence[InstrumentRow], json: bool) -> None:
     """A table of instruments: certificate, how often used, who kept it last and when."""
-    if json:
-        show.print_json(found)
-        return
-    rows = show.table("instrument", "serial", "certificate", "due", "used", "kept", "by")
-    for row in found:
-        kept, paper = row.instrument, _certificate(row.instrument)
-        when = f"{row.recorded_utc:%Y-%m-%d %H:%M}"
-        rows.add_row(kept.title, _said(kept.serial), *paper, str(row.set_ups), when, row.by or "-")
-    show.console().print(rows if found else text("keep.no_instruments"))
+
+    def row(each: InstrumentRow) -> tuple[str, ...]:
+        kept, when = each.instrument, f"{each.recorded_utc:%Y-%m-%d %H:%M}"
+        return (kept.title, _said(kept.serial), *_certificate(kept), str(each.set_ups), when, each.by or "-")
+
+    heads = ("instrument", "serial", "certificate", "due", "used", "kept", "by")
+    show.listing(found, json, heads, row, text("keep.no_instruments"))
+
+
+def show_people(found: Sequence[Person], json: bool) -> None:
+    """A table of people."""
+    heads = ("name", "role", "id")
+    show.listing(
+        found,
+        json,
+        heads,
+        lambda each: (each.name or text("keep.blank_name"), each.role or "-", tail(each.id)),
+        text("keep.empty"),
+    )
 
 
 def show_attached(made: Attachment, json: bool) -> None:
@@ -124,22 +132,32 @@ def _facts(rows: dict[str, str]) -> None:
     show.console().print(page)
 
 
+def _some(found: Sequence[T], headings: Sequence[str], row: Callable[[T], Sequence[str]]) -> None:
+    """A table; nothing where there is nothing."""
+    if found:
+        show.listing(found, False, headings, row, "")
+
+
+def _lines(lines: Sequence[LineAtVisit]) -> None:
+    def row(each: LineAtVisit) -> tuple[str, ...]:
+        line = each.line
+        return line.name, line.axis, line.state, str(len(each.passes)), str(each.stations), tail(line.id)
+
+    _some(lines, ("line", "axis", "state", "passes", "stations", "id"), row)
+
+
 def _attachments(files: Sequence[Attachment]) -> None:
-    if not files:
-        return
-    rows = show.table("file", "what", "caption", "kB", "id")
-    for each in files:
-        rows.add_row(each.name, each.role, each.caption or "", f"{each.size / 1000:.0f}", tail(each.id))
-    show.console().print(rows)
+    heads = ("file", "what", "caption", "kB", "id")
+    _some(
+        files, heads, lambda each: (each.name, each.role, each.caption or "", f"{each.size / 1000:.0f}", tail(each.id))
+    )
 
 
 def _sheets(sheets: Sequence[SheetAtVisit]) -> None:
-    if not sheets:
-        return
-    rows = show.table("sheet", "filled", "id")
-    for each in sheets:
-        rows.add_row(each.sheet.title, text("keep.filled", filled=each.filled, places=each.places), tail(each.sheet.id))
-    show.console().print(rows)
+    def row(each: SheetAtVisit) -> tuple[str, ...]:
+        return each.sheet.title, text("keep.filled", filled=each.filled, places=each.places), tail(each.sheet.id)
+
+    _some(sheets, ("sheet", "filled", "id"), row)
 
 
 def show_uses(uses: Sequence[InstrumentUse]) -> None:
@@ -149,13 +167,11 @@ def show_uses(uses: Sequence[InstrumentUse]) -> None:
 
 
 def _instruments(instruments: Sequence[InstrumentAtVisit]) -> None:
-    if not instruments:
-        return
-    rows = show.table("instrument", "serial", "certificate", "due")
-    for each in instruments:
+    def row(each: InstrumentAtVisit) -> tuple[str, ...]:
         due = text("keep.overdue", due=each.due) if each.overdue else each.due or "-"
-        rows.add_row(each.title, _said(each.serial), _said(each.certificate), due)
-    show.console().print(rows)
+        return each.title, _said(each.serial), _said(each.certificate), due
+
+    _some(instruments, ("instrument", "serial", "certificate", "due"), row)
 
 
 def _certificate(kept: KeptInstrument) -> tuple[str, str]:
@@ -165,15 +181,13 @@ def _certificate(kept: KeptInstrument) -> tuple[str, str]:
 
 
 def _reports(reports: Sequence[IssuedReport]) -> None:
-    if not reports:
-        return
-    rows = show.table("report", "revision", "written", "signatures", "sha256", "kept file")
-    for each in reports:
+    def row(each: IssuedReport) -> tuple[str, ...]:
         facts, when = each.facts, f"{each.issued_utc:%Y-%m-%d %H:%M}"
         number, signatures = _said(facts.get("number")), str(facts.get("signatures", "-"))
         file = "-" if each.attachment_id is None else tail(each.attachment_id)
-        rows.add_row(number, str(facts.get("revision", "-")), when, signatures, each.sha256[:12], file)
-    show.console().print(rows)
+        return number, str(facts.get("revision", "-")), when, signatures, each.sha256[:12], file
+
+    _some(reports, ("report", "revision", "written", "signatures", "sha256", "kept file"), row)
 
 
 def _changes(changes: Sequence[Change]) -> None:

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from cyclopts import App, Parameter
 
-from waywright.cli.options import ArchivePlace, Json
+from waywright.cli.options import ArchivePlace, Json, opened_archive
 
 commands = App(name="machine", help="Keep machines: new, shown, changed, with photos.")
 
@@ -64,13 +64,11 @@ def new(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show as display
     from waywright.errors import BadInput
     from waywright.files.machine_file import read_machine
     from waywright.jobs import machines
     from waywright.jobs.new_machine import plain_machine
-    from waywright.jobs.remember import archive_place
     from waywright.quantities import Axes
     from waywright.wording import text
 
@@ -78,7 +76,7 @@ def new(
         raise BadInput("keep.machine_without_name")
     facts = {"owner": owner, "serial": serial, "bed_length_mm": bed_length_mm}
     layout = {"supports_in_a_row": supports_in_a_row, "rows": rows}
-    with open_archive(archive_place(archive), create=True) as opened:
+    with opened_archive(archive, create=True) as opened:
         made = read_machine(file) if file else plain_machine(str(name), kind, Axes(up, operator), **facts, **layout)  # type: ignore[arg-type]
         kept = machines.keep_machine(opened, machines.at_site(opened, made, site), by)
     display.answer(kept, text("keep.machine_kept", name=kept.name), json)
@@ -95,11 +93,9 @@ def list_machines(*, archive: ArchivePlace = None, json: Json = False) -> None:
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.keep_view import show_machines
-    from waywright.jobs.remember import archive_place
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_machines(opened.machines(), json)
 
 
@@ -118,13 +114,11 @@ def show(name: str, /, *, write: Path | None = None, archive: ArchivePlace = Non
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.keep_view import show_machine
     from waywright.files.machine_file import write_machine
     from waywright.jobs.machines import machine_shown
-    from waywright.jobs.remember import archive_place
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         found = machine_shown(opened, name)
     if write is not None:
         write_machine(found.machine, write)
@@ -165,14 +159,12 @@ def edit(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show as display
     from waywright.jobs.machines import MachineEdit, edit_machine
-    from waywright.jobs.remember import archive_place
     from waywright.wording import text
 
     wanted = MachineEdit(said=tuple(changes or ()), file=file, site=site, reason=reason)
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         kept = edit_machine(opened, name, wanted, by)
     display.answer(kept, text("keep.machine_kept", name=kept.name), json)
 
@@ -208,14 +200,12 @@ def attach(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.keep_view import show_attached
     from waywright.jobs.attach import attach as do
     from waywright.jobs.machines import find_machine
     from waywright.jobs.people import who
-    from waywright.jobs.remember import archive_place
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_attached(do(opened, find_machine(opened, name).id, file, role, caption, who(opened, by)), json)
 
 

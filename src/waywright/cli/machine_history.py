@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from cyclopts import App
 
-from waywright.cli.options import ArchivePlace, Json
+from waywright.cli.options import ArchivePlace, Json, opened_archive
 
 if TYPE_CHECKING:
     from waywright.jobs.history import Course, MachineHistory
@@ -30,13 +30,11 @@ def history(name: str, /, *, archive: ArchivePlace = None, json: Json = False) -
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show
     from waywright.jobs.history import history as find
     from waywright.jobs.machines import find_machine
-    from waywright.jobs.remember import archive_place
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         found = find(opened, find_machine(opened, name))
     if json:
         show.print_json(found)
@@ -103,15 +101,13 @@ def compare(first: str, second: str, /, *, archive: ArchivePlace = None, json: J
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show
     from waywright.jobs.compare import compare as do
     from waywright.jobs.evidence import plain, sentences
     from waywright.jobs.guard_gates import compared_states
-    from waywright.jobs.remember import archive_place
     from waywright.wording import text
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         found = do(opened, first, second)
     change, states = found.height, compared_states(found.first, found.second)
     if json:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from cyclopts import App
 
-from waywright.cli.options import ArchivePlace, Json
+from waywright.cli.options import ArchivePlace, Json, opened_archive
 
 commands = App(name="plan", help="Agree on what is measured before measuring: templates, tests, tolerances, agreement.")
 
@@ -76,14 +76,12 @@ def new(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.plan_view import show_plan
     from waywright.jobs.people import who
     from waywright.jobs.plans import begin_plan
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.visits import find_visit
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         made = begin_plan(opened, find_visit(opened, visit), template, title, who(opened, by))
         show_plan(opened, made, json)
 
@@ -101,13 +99,11 @@ def show(*, visit: str | None = None, archive: ArchivePlace = None, json: Json =
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.plan_view import show_plan
     from waywright.jobs.plans import the_plan
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.visits import find_visit
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_plan(opened, the_plan(opened, find_visit(opened, visit)), json)
 
 
@@ -178,10 +174,8 @@ def edit(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.plan_view import show_plan
     from waywright.jobs.plan_edit import ItemEdit, edit_plan
-    from waywright.jobs.remember import archive_place
 
     said = {
         "what": what, "code": code, "axis": axis, "datum": datum, "functional_point": functional_point,
@@ -189,7 +183,7 @@ def edit(
     }  # fmt: skip
     fields = {name: value for name, value in said.items() if value is not None}
     wanted = ItemEdit(test, fields, rule, source, confirmed_by, remove, reason)
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_plan(opened, edit_plan(opened, visit, wanted, by), json)
 
 
@@ -238,17 +232,15 @@ def decide(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.plan_view import show_plan
     from waywright.jobs.plan_edit import PlanEdit, edit_rules
-    from waywright.jobs.remember import archive_place
 
     state = {
         "anchor_bolts": anchor_bolts, "clamps": clamps, "compensation": compensation, "other_axes": other_axes,
         "warm_up": warm_up,
     }  # fmt: skip
     wanted = PlanEdit(burden, confidence, {name: value for name, value in state.items() if value is not None}, reason)
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_plan(opened, edit_rules(opened, visit, wanted, by), json)
 
 
@@ -277,15 +269,13 @@ def agree(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.plan_view import show_plan
     from waywright.clocks import SystemClock
     from waywright.jobs.people import person_named
     from waywright.jobs.plans import agree as do
     from waywright.jobs.plans import the_plan
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.visits import find_visit
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         plan = the_plan(opened, find_visit(opened, visit))
         show_plan(opened, do(opened, plan, person_named(opened, name, party), party, SystemClock()), json)

@@ -15,13 +15,14 @@ from waywright.wording import text
 
 def show_templates(found: Sequence[PlanTemplate], json: bool) -> None:
     """A table of templates."""
-    if json:
-        show.print_json(found)
-        return
-    rows = show.table("template", "for", "tests", "look it up in")
-    for each in found:
-        rows.add_row(each.name, ", ".join(each.kinds), str(len(each.test)), ", ".join(each.standards))
-    show.console().print(rows)
+    heads = ("template", "for", "tests", "look it up in")
+    show.listing(
+        found,
+        json,
+        heads,
+        lambda each: (each.name, ", ".join(each.kinds), str(len(each.test)), ", ".join(each.standards)),
+        "",
+    )
 
 
 def show_procedure(found: Procedure, json: bool) -> None:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import fields, is_dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 if TYPE_CHECKING:
     from rich.console import Console
     from rich.table import Table
+
+T = TypeVar("T")
 
 
 def console() -> Console:
@@ -45,6 +47,19 @@ def answer(found: Any, sentence: str, json: bool) -> None:
         print_json(found)
     else:
         console().print(sentence)
+
+
+def listing(
+    found: Sequence[T], json: bool, headings: Sequence[str], row: Callable[[T], Sequence[str]], none: str
+) -> None:
+    """JSON for programs; for people a row of a table for each, or the sentence ``none`` where there is nothing."""
+    if json:
+        print_json(found)
+        return
+    page = table(*headings)
+    for each in found:
+        page.add_row(*row(each))
+    console().print(page if found else none)
 
 
 @contextmanager

@@ -7,7 +7,7 @@ from uuid import UUID
 
 from cyclopts import App
 
-from waywright.cli.options import ArchivePlace, Json
+from waywright.cli.options import ArchivePlace, Json, opened_archive, tail
 
 commands = App(name="visit", help="Keep visits: begun, listed, shown, with photos.")
 
@@ -40,16 +40,13 @@ def new(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli import show as display
-    from waywright.cli.options import tail
     from waywright.clocks import SystemClock
     from waywright.jobs.machines import find_machine
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.visits import new_visit
     from waywright.wording import text
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         known = find_machine(opened, machine)
         made = new_visit(opened, known, SystemClock(), purpose, technician, by)
     display.answer(made, text("keep.visit_begun", machine=known.name, id=tail(made.id)), json)
@@ -80,12 +77,10 @@ def list_visits(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.keep_view import show_visits
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.visits import visits_page
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_visits(visits_page(opened, machine, after, size), json)
 
 
@@ -102,12 +97,10 @@ def show(visit: str | None = None, /, *, archive: ArchivePlace = None, json: Jso
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.keep_view import show_visit
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.visits import find_visit, visit_shown
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_visit(visit_shown(opened, find_visit(opened, visit)), json)
 
 
@@ -142,12 +135,10 @@ def attach(
     json
         Print JSON.
     """
-    from waywright.archive import open_archive
     from waywright.cli.keep_view import show_attached
     from waywright.jobs.attach import attach as do
     from waywright.jobs.people import who
-    from waywright.jobs.remember import archive_place
     from waywright.jobs.visits import find_visit
 
-    with open_archive(archive_place(archive)) as opened:
+    with opened_archive(archive) as opened:
         show_attached(do(opened, find_visit(opened, visit).id, file, role, caption, who(opened, by)), json)
