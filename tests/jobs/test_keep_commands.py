@@ -113,6 +113,20 @@ def test_a_plan_goes_from_template_to_agreement(shell: Shell, machine: dict[str,
     assert "for information only" in text
 
 
+def test_one_test_of_a_plan_is_shown_with_the_procedure_that_says_how(shell: Shell, machine: dict[str, Any]) -> None:
+    shell.run("visit", "new", "HR-6")
+    shell.run("plan", "new", "--template", "lathe")
+    shell.run("plan", "decide", "--anchor-bolts", "slack")
+    found = shell.run("plan", "show", "z-height")
+    procedure = found["item"]["procedure"].partition(".")[2]
+    assert shell.run("plan", "show", "z-height", json_out=False).count(procedure) == 1
+    assert found["why_not"] == "plan.only_an_example"
+    assert main(["plan", "procedure", procedure]) == 0
+    assert "anchor bolts: slack" in shell.run("plan", "show", json_out=False).split(procedure)[-1]
+    shell.run("plan", "show", "z-hight", code=1)
+    assert "It has: bed-level-along" in shell.err
+
+
 def test_templates_and_procedures_need_no_archive(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     assert main(["plan", "templates", "--json"]) == 0
     assert len(json.loads(capsys.readouterr().out)) == 10

@@ -48,7 +48,7 @@ def show_machine(found: MachineShown, json: bool) -> None:
         "visits": f"{found.visits}, the last {last}",
         "id": str(machine.id),
     }
-    _facts(rows)
+    show.facts(rows)
     _attachments(found.attachments)
     _changes(found.changes)
 
@@ -75,7 +75,7 @@ def show_visit(found: VisitShown, json: bool) -> None:
         show.print_json(found)
         return
     visit, plan = found.at.visit, found.at.plan
-    _facts(
+    show.facts(
         {
             "machine": found.machine.name,
             "began": f"{visit.began_utc:%Y-%m-%d %H:%M} UTC",
@@ -122,14 +122,6 @@ def show_attached(made: Attachment, json: bool) -> None:
 
 def _said(value: str | None) -> str:
     return value or text("keep.not_recorded")
-
-
-def _facts(rows: dict[str, str]) -> None:
-    page = show.table("", "")
-    page.show_header, page.columns[1].justify = False, "left"
-    for name, value in rows.items():
-        page.add_row(name, value)
-    show.console().print(page)
 
 
 def _some(found: Sequence[T], headings: Sequence[str], row: Callable[[T], Sequence[str]]) -> None:

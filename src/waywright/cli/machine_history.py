@@ -11,6 +11,8 @@ from waywright.cli.options import ArchivePlace, Json, opened_archive
 if TYPE_CHECKING:
     from waywright.jobs.history import Course, MachineHistory
 
+_MONTH_YEARS = 1 / 12
+
 
 def add_to(commands: App) -> None:
     """Add the commands of this file."""
@@ -76,6 +78,8 @@ def _told(course: Course) -> str:
     after = None if model is None else model.step_after
     day = "" if after is None else f"{course.points[after + 1].began_utc:%Y-%m-%d}"
     said = text(f"history.{trend.told.replace(' ', '_')}", unit=course.unit, day=day, **facts)
+    if trend.span_years < _MONTH_YEARS:
+        return f"{said}. {text('history.weakness_short', visits=trend.visits)}"
     weak = text(
         "history.weakness",
         visits=trend.visits,

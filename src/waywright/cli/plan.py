@@ -33,7 +33,7 @@ def procedure(name: str, /, *, picture: Path | None = None, json: Json = False) 
     Parameters
     ----------
     name
-        The procedure, as `plan show` names it.
+        The procedure, as `plan show TEST` names it.
     picture
         Write the drawing of the set-up there (SVG).
     json
@@ -87,11 +87,20 @@ def new(
 
 
 @commands.command
-def show(*, visit: str | None = None, archive: ArchivePlace = None, json: Json = False) -> None:
-    """Show the plan of a visit: tests, tolerances with their sources, and what binds.
+def show(
+    test: str | None = None,
+    /,
+    *,
+    visit: str | None = None,
+    archive: ArchivePlace = None,
+    json: Json = False,
+) -> None:
+    """Show the plan of a visit: tests, tolerances with their sources, and what binds; or all about one test.
 
     Parameters
     ----------
+    test
+        The short name of a test.
     visit
         The last characters of the visit's id; without it the newest.
     archive
@@ -99,12 +108,16 @@ def show(*, visit: str | None = None, archive: ArchivePlace = None, json: Json =
     json
         Print JSON.
     """
-    from waywright.cli.plan_view import show_plan
-    from waywright.jobs.plans import the_plan
+    from waywright.cli.plan_view import show_item, show_plan
+    from waywright.jobs.plans import the_item, the_plan
     from waywright.jobs.visits import find_visit
 
     with opened_archive(archive) as opened:
-        show_plan(opened, the_plan(opened, find_visit(opened, visit)), json)
+        plan = the_plan(opened, find_visit(opened, visit))
+        if test is None:
+            show_plan(opened, plan, json)
+        else:
+            show_item(opened, plan, the_item(plan, test), json)
 
 
 @commands.command

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import fields
 
 from waywright.archive import Archive
 from waywright.cli import show
@@ -56,6 +57,7 @@ def show_plan(archive: Archive, plan: VisitPlan, json: bool) -> None:
         rows.add_row(item.key, _what(item), item.tolerance.rule if item.tolerance else "-", _source(item), state)
     console.print(rows)
     console.print(text("plan.decision", burden=plan.burden, confidence=plan.confidence))
+    _state(plan)
     for why in dict.fromkeys(reason for reason in reasons.values() if reason is not None):
         keys = ", ".join(key for key, reason in reasons.items() if reason == why)
         console.print(f"{keys}: {text(why)}")
@@ -65,6 +67,35 @@ def show_plan(archive: Archive, plan: VisitPlan, json: bool) -> None:
         console.print(text("plan.agreed_by", name=name, party=given.party, day=day))
     if not plan.agreed:
         console.print(text("plan.nobody_agreed"))
+
+
+def show_item(archive: Archive, plan: VisitPlan, item: PlanItem, json: bool) -> None:
+    """All about one test, and which procedure says how it is done."""
+    why = missing(plan, item)
+    if json:
+        show.print_json({"item": item, "why_not": why})
+        return
+    said, agreed = item.tolerance, plan.binds(item)
+    people = {person.id: person.name for person in archive.people()}
+    looked_up = people.get(said.confirmed_by) if said is not None and said.confirmed_by else None
+    rows = {
+        "what": _what(item), "axis": item.axis, "measured against": item.datum, "the point": item.functional_point,
+        "reference line": item.reference, "tolerance": said.rule if said else None, "source": _source(item),
+        "looked up by": looked_up, "standard": item.standard, "procedure": (item.procedure or "").partition(".")[2],
+        "line": item.line, "remark": item.remark,
+        "verdict": text("plan.binds" if agreed else "plan.for_information"),
+    }  # fmt: skip
+    show.facts({name: value or "-" for name, value in rows.items()})
+    if why is not None:
+        show.console().print(text(why))
+
+
+def _state(plan: VisitPlan) -> None:
+    """The state that the machine is to be measured in, where something was said about it."""
+    said = {field.name: getattr(plan.state, field.name) for field in fields(plan.state)}
+    words = ", ".join(f"{name.replace('_', ' ')}: {value}" for name, value in said.items() if value)
+    if words:
+        show.console().print(text("plan.state", words=words), markup=False)
 
 
 def _what(item: PlanItem) -> str:

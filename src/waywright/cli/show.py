@@ -62,6 +62,15 @@ def listing(
     console().print(page if found else none)
 
 
+def facts(rows: dict[str, str]) -> None:
+    """Names and what is known under them."""
+    page = table("", "")
+    page.show_header, page.columns[1].justify = False, "left"
+    for name, value in rows.items():
+        page.add_row(name, value)
+    console().print(page)
+
+
 @contextmanager
 def progress(shown: bool = True) -> Iterator[Callable[[str, int, int], None]]:
     """A bar on the terminal for what takes long: call it with what is done, how much of it, and how much there is.

@@ -70,7 +70,7 @@ def with_tolerance(
 
     ``confirmed_by`` is who looked it up in the source.
     """
-    item = _item(plan, key)
+    item = the_item(plan, key)
     tolerance(rule)
     if confirmed_by is not None and not source:
         raise BadInput("plan.confirmed_without_source", key=key)
@@ -82,7 +82,7 @@ def with_tolerance(
 
 def with_fields(plan: VisitPlan, key: str, changes: dict[str, Any]) -> VisitPlan:
     """The plan with other words in one test (what, datum, functional_point, reference, line ...)."""
-    return plan.changed(replace(_item(plan, key), **changes))
+    return plan.changed(replace(the_item(plan, key), **changes))
 
 
 def agree(
@@ -128,15 +128,16 @@ def the_plan(archive: Archive, visit: Visit) -> VisitPlan:
     return found
 
 
+def the_item(plan: VisitPlan, key: str) -> PlanItem:
+    """The test of a short name. Raises BadInput where the plan has none of it."""
+    found = plan.item(key)
+    if found is None:
+        raise BadInput("plan.no_such_test", key=key, known=", ".join(item.key for item in plan.items) or "-")
+    return found
+
+
 def added(plan: VisitPlan, key: str, what: str) -> VisitPlan:
     """The plan with one more test. Raises BadInput for a key that it has already."""
     if plan.item(key) is not None:
         raise BadInput("plan.key_taken", key=key)
     return plan.changed(PlanItem(key, what))
-
-
-def _item(plan: VisitPlan, key: str) -> PlanItem:
-    found = plan.item(key)
-    if found is None:
-        raise BadInput("plan.no_such_test", key=key, known=", ".join(item.key for item in plan.items) or "-")
-    return found

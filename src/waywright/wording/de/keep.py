@@ -17,7 +17,10 @@ TEXT = {
     "keep.bad_change": (
         "{said!r} ist keine Änderung. Schreiben Sie Name=Wert mit den Namen der Maschinendatei, etwa serial=0815."
     ),
-    "keep.no_such_row": "{said!r}: eine solche Zeile gibt es nicht. Es gibt: {known}.",
+    "keep.no_such_row": (
+        "{said!r}: eine solche Zeile gibt es nicht. Es gibt: {known}. Um eine hinzuzufügen, die Maschinendatei mit "
+        "`machine show NAME --write FILE` schreiben, ändern und mit `machine edit NAME --file FILE` angeben."
+    ),
     "keep.bad_id": "{said!r} ist keine Kennung. Nehmen Sie die, mit der die vorige Seite endete.",
     "keep.cannot_read": "{file} ist nicht lesbar: {reason}.",
     "keep.too_large": (

@@ -34,6 +34,7 @@ TEXT = {
     ),
     "plan.bad_reference": "{reference} ist keine Bezugslinie. Es gibt: {known}.",
     "plan.no_rule": "Die Prüfung {key} hat noch keine Toleranz. Geben Sie auch ihre Regel an.",
+    "plan.state": "Die Maschine wird gemessen mit {words}.",
     "plan.goes_wrong": "Was schiefgeht",
     "plan.mind": "Zu beachten",
     "plan.no_key": "Jede Prüfung eines Plans braucht einen Schlüssel, einen kurzen Namen wie height.",

@@ -28,6 +28,7 @@ TEXT = {
         "With {visits} visits over {span_years:.1f} years a slope below {smallest_per_year:.1f} {unit} a year would "
         "mostly not be seen. Not tried: {untried}."
     ),
+    "history.weakness_short": "All {visits} visits lie within a month: they tell nothing about slow or yearly changes.",
     "history.next": "Next check by {day}: {why}.",
     "history.next_not_in": 'the last verdict was not "conforms"',
     "history.next_reaches": "at the present slope the limit is reached then, uncertainty included",

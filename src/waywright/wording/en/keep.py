@@ -17,7 +17,10 @@ TEXT = {
     "keep.bad_change": (
         "{said!r} is no change. Write name=value with the names of the machine file, such as serial=0815."
     ),
-    "keep.no_such_row": "{said!r}: there is no such row. There are: {known}.",
+    "keep.no_such_row": (
+        "{said!r}: there is no such row. There are: {known}. To add one, write the machine file with `machine show "
+        "NAME --write FILE`, edit it and give it with `machine edit NAME --file FILE`."
+    ),
     "keep.bad_id": "{said!r} is not an id. Use the one that ended the page before.",
     "keep.cannot_read": "{file} cannot be read: {reason}.",
     "keep.too_large": (

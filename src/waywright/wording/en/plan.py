@@ -26,6 +26,7 @@ TEXT = {
     "plan.bad_confidence": "{confidence:g} is no probability to decide at. Use one between 0.5 and 1, such as 0.95.",
     "plan.bad_reference": "{reference} is no reference line. There are: {known}.",
     "plan.no_rule": "The test {key} has no tolerance yet. Give its rule too.",
+    "plan.state": "The machine is to be measured with {words}.",
     "plan.goes_wrong": "What goes wrong",
     "plan.mind": "Mind",
     "plan.no_key": "Every test of a plan needs a key, a short name such as height.",
