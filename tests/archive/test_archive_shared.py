@@ -235,6 +235,11 @@ def test_over_a_network_the_link_has_to_be_safe() -> None:
         open_archive("postgresql://me:p@ss:word@[/x")
 
 
+def test_an_empty_database_says_how_its_tables_are_made(server: Server) -> None:
+    with pytest.raises(ArchiveError, match="machine new FILE"):
+        open_archive(server.database())
+
+
 def test_the_password_is_never_shown(server: Server) -> None:
     address = server.database().replace("postgres:@", "postgres:geheim@")
     with open_archive(address, create=True) as archive:

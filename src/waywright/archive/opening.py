@@ -118,7 +118,8 @@ def _is_ready(engine: Engine, place: Path | str, create: bool) -> bool:
         if is_empty(connection):
             if create:
                 return False
-            raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
+            key = "archive.not_an_archive" if isinstance(place, Path) else "archive.empty_database"
+            raise ArchiveError(key, path=str(place), detail="")
         if not is_marked(connection):
             raise ArchiveError("archive.not_an_archive", path=str(place), detail="")
         return is_current(connection, str(place))

@@ -61,7 +61,7 @@ def show_visits(page: VisitPage, json: bool) -> None:
     rows = show.table("machine", "began", "purpose", "technician", "lines", "sheets", "id")
     for row in page.visits:
         visit = row.visit
-        began, said = f"{visit.began_utc:%Y-%m-%d %H:%M}", _said(row.technician)
+        began, said = f"{visit.began_utc:%Y-%m-%d %H:%M}", _who(row.technician)
         counts = (str(row.lines), str(row.sheets))
         rows.add_row(row.machine, began, _said(visit.purpose), said, *counts, tail(visit.id))
     show.console().print(rows if page.visits else text("keep.empty"))
@@ -80,7 +80,7 @@ def show_visit(found: VisitShown, json: bool) -> None:
             "machine": found.machine.name,
             "began": f"{visit.began_utc:%Y-%m-%d %H:%M} UTC",
             "purpose": _said(visit.purpose),
-            "technician": _said(found.at.technician),
+            "technician": _who(found.at.technician),
             "plan": "-" if plan is None else f"{plan.title}: {len(plan.items)} tests",
             "id": str(visit.id),
         }
@@ -97,7 +97,7 @@ def show_instruments(found: Sequence[InstrumentRow], json: bool) -> None:
 
     def row(each: InstrumentRow) -> tuple[str, ...]:
         kept, when = each.instrument, f"{each.recorded_utc:%Y-%m-%d %H:%M}"
-        return (kept.title, _said(kept.serial), *_certificate(kept), str(each.set_ups), when, each.by or "-")
+        return (kept.title, _said(kept.serial), *_certificate(kept), str(each.set_ups), when, _who(each.by))
 
     heads = ("instrument", "serial", "certificate", "due", "used", "kept", "by")
     show.listing(found, json, heads, row, text("keep.no_instruments"))
@@ -110,7 +110,7 @@ def show_people(found: Sequence[Person], json: bool) -> None:
         found,
         json,
         heads,
-        lambda each: (each.name or text("keep.blank_name"), each.role or "-", tail(each.id)),
+        lambda each: (_who(each.name), each.role or "-", tail(each.id)),
         text("keep.empty"),
     )
 
@@ -122,6 +122,11 @@ def show_attached(made: Attachment, json: bool) -> None:
 
 def _said(value: str | None) -> str:
     return value or text("keep.not_recorded")
+
+
+def _who(name: str | None) -> str:
+    """A person's name; nobody recorded and a name that was taken out are not the same."""
+    return "-" if name is None else name or text("keep.blank_name")
 
 
 def _some(found: Sequence[T], headings: Sequence[str], row: Callable[[T], Sequence[str]]) -> None:
@@ -189,7 +194,7 @@ def _changes(changes: Sequence[Change]) -> None:
         column.justify = "left"
     for change in changes:
         what = "; ".join(f"{name}: {_short(old)} → {_short(new)}" for name, (old, new) in change.fields.items())
-        rows.add_row(f"{change.recorded_utc:%Y-%m-%d %H:%M}", change.by or "-", change.reason or "-", what)
+        rows.add_row(f"{change.recorded_utc:%Y-%m-%d %H:%M}", _who(change.by), change.reason or "-", what)
     show.console().print(rows)
 
 

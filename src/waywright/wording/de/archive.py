@@ -8,6 +8,10 @@ TEXT = {
     "archive.not_an_archive": (
         "{path} ist kein Archiv dieses Programms. Nennen Sie eine andere Datei; diese wurde nicht angerührt."
     ),
+    "archive.empty_database": (
+        "{path} ist eine leere Datenbank. Ihre Tabellen einmal anlegen, als ihr Eigentümer, indem dort eine Maschine "
+        "aufbewahrt wird: `waywright machine new FILE --archive ADDRESS`."
+    ),
     "archive.newer_format": (
         "{path} wurde von einer neueren Fassung dieses Programms geschrieben (Archivformat {found}; diese Fassung "
         "kennt Formate bis {known}). Bringen Sie das Programm auf diesem Rechner auf den neuen Stand; das Archiv "

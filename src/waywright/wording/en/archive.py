@@ -7,6 +7,10 @@ TEXT = {
     "archive.not_an_archive": (
         "{path} is not an archive of this program. Name another file; this one has not been touched."
     ),
+    "archive.empty_database": (
+        "{path} is an empty database. Make its tables once, as its owner, by keeping a machine there: "
+        "`waywright machine new FILE --archive ADDRESS`."
+    ),
     "archive.newer_format": (
         "{path} was written by a newer version of this program (archive format {found}; this version knows formats up "
         "to {known}). Update the program on this computer; the archive has not been touched."
