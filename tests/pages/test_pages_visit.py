@@ -7,11 +7,13 @@ from pathlib import Path
 
 from nicegui.testing import User
 
+from jobs.made_line import begin_line, take_pass
 from made_pages import fill, see, tell, until
 from waywright.archive import open_archive
 from waywright.clocks import SystemClock
 from waywright.jobs.new_machine import plain_machine
 from waywright.jobs.plans import begin_plan, plan_of
+from waywright.jobs.sharing import bring_in, quiet
 from waywright.jobs.visits import new_visit
 from waywright.quantities import Axes
 from waywright.web.desk import Desk
@@ -50,6 +52,24 @@ def test_a_visit_is_planned_agreed_and_measured(tmp_path: Path) -> None:
         await see(user, line.name)
 
     tell(tmp_path / "a.sqlite", story)
+
+
+def test_the_whole_visit_comes_as_a_file_that_another_archive_takes(tmp_path: Path) -> None:
+    with open_archive(tmp_path / "a.sqlite", create=True) as archive:
+        begun = begin_line(archive, tmp_path)
+        take_pass(archive, begun, 1)
+
+    async def story(user: User, desk: Desk) -> None:
+        await user.open(f"/visit/{begun.visit.id}")
+        user.find("whole visit, file").click()
+        answer = await user.download.next(timeout=20.0)
+        (tmp_path / "v.json.gz").write_bytes(answer.content)
+        await see(user, "whole visit, file")
+
+    tell(tmp_path / "a.sqlite", story)
+    with open_archive(tmp_path / "b.sqlite", create=True) as other:
+        bring_in(other.place, tmp_path / "v.json.gz", quiet)
+        assert [visit.id for visit in other.visits()] == [begun.visit.id]
 
 
 def test_a_visit_without_a_machine_shows_the_way(tmp_path: Path) -> None:

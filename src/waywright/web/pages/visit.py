@@ -23,6 +23,7 @@ from waywright.web.elements import Press, To, Words, box, field, note, tried
 from waywright.web.frame import WayDrawing, head
 from waywright.web.pages.start import line_row, sheet_row
 from waywright.web.plain_page import nothing_here
+from waywright.web.visit_file import visit_file_press
 from waywright.wording import text
 
 PARTIES = ("customer", "technician", "maker")
@@ -86,7 +87,10 @@ class VisitPage:
         drawing = WayDrawing(machine, lambda support, at: None)
         drawing.show(WayScene())
         with box("page wide-left"):
-            self._plan_place, self._lines_place = box("stack"), box("stack")
+            self._plan_place = box("stack")
+            with box("stack"):
+                self._lines_place = box("stack")
+                visit_file_press(desk, visit.id, "quiet")  # outside of what is drawn anew
         self._plan: VisitPlan | None = None
         self._show("phase")
         desk.changed.subscribe(as_now(self._show))
@@ -215,7 +219,6 @@ class VisitPage:
             if not known.lines and not known.sheets:
                 Words(text("web.nothing_taken"), "mute", "p")
             To(text("visit.another_line"), f"/begin?visit={self._visit.id}", "press")
-            To(text("prove.visit_file"), f"/visit/{self._visit.id}/visit.json.gz", "press quiet").props("download")
 
 
 def _said(written: ui.input) -> str | None:
