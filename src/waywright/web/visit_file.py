@@ -41,6 +41,8 @@ def visit_file_press(desk: Desk, visit: UUID, classes: str = "") -> None:
             problem.set_text(str(error))
             problem.set_visibility(True)
         else:
+            if made is None:  # the program is being closed
+                return
             ui.download.content(made, f"visit-{visit}.json.gz", "application/gzip")
         finally:
             looking.deactivate()
