@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +18,7 @@ from waywright.files.machine_file import read_machine
 from waywright.files.sheet_file import SheetFile
 from waywright.instruments import read_instrument
 from waywright.jobs.attach import attach_bytes, extract
+from waywright.jobs.compare import compare
 from waywright.jobs.instruments_kept import instrument_rows, use_kept
 from waywright.jobs.instruments_said import InstrumentSaid, keep_instrument
 from waywright.jobs.people import who
@@ -26,7 +28,8 @@ from waywright.jobs.sheet_keep import SheetOrder, begin_sheet
 from waywright.jobs.type_line import TypedLine, TypeOrder
 from waywright.jobs.verify_report import verified
 from waywright.jobs.visits import find_visit, new_visit, visit_shown
-from waywright.visit import Attachment, Certificate, KeptInstrument
+from waywright.machine import Mark
+from waywright.visit import Attachment, Certificate, KeptInstrument, PositionZero
 from waywright.visit.sheet import SheetRow
 
 PAPER = """
@@ -177,6 +180,22 @@ def test_a_typed_line_joins_a_visit_and_records_what_is_read_off(archive: Archiv
     (setup,) = archive.setups(line.id)
     assert [(use.title, use.serial) for use in setup.instruments] == [("frame level", "4711")]
     assert [each.serial for each in visit_shown(archive, visit).instruments] == ["4711"]
+
+
+def test_two_typed_lines_are_laid_over_each_other_by_their_mark(archive: Archive, tmp_path: Path) -> None:
+    machine = read_machine(machine_file(tmp_path))
+    machine = replace(machine, marks=(Mark("left end", 0.0),))
+    archive.save(machine)
+    for name, offset_mm, said in (("one", 0.0, "0 4 6 4 0"), ("two", 100.0, "0 4 9 4 0")):
+        order = TypeOrder("HR-9", "height", "um", None, None, 0.0, 4000.0, 1000.0, name, "Z", "forward", None,
+                          zero=PositionZero("left end", offset_mm))  # fmt: skip
+        typed = TypedLine(archive, order, SystemClock())
+        typed.paste(said)
+        typed.end()
+    found = compare(archive, "one", "two")
+    assert (found.height.position_mm[0], found.height.position_mm[-1]) == (1000.0, 4000.0)  # where both were
+    with pytest.raises(BadInput, match="nowhere"):
+        TypedLine(archive, replace(order, zero=PositionZero("nowhere")), SystemClock())
 
 
 def test_what_is_said_of_an_instrument_must_make_sense(archive: Archive, tmp_path: Path) -> None:

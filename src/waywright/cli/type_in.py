@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Literal
 
 from cyclopts import Parameter
 
@@ -32,6 +32,9 @@ def type_in(
     technician: str | None = None,
     visit: str | None = None,
     instrument: Instruments = None,
+    zero_mark: str | None = None,
+    zero_offset_mm: float = 0.0,
+    grows: Literal["right", "left"] = "right",
     archive: ArchiveFile = None,
 ) -> None:
     """Type readings one place after the other: number, Enter, next.
@@ -70,6 +73,12 @@ def type_in(
     instrument
         What is read off: the serial number of an instrument kept (`instrument keep`), a description file, or just
         what it is. May be said several times.
+    zero_mark
+        The mark of the machine that position zero is tied to; without it nobody can lay the line over another visit.
+    zero_offset_mm
+        How far to the right of that mark position zero lies.
+    grows
+        Whether positions grow to the right or to the left, as the operator sees it.
     archive
         The archive file; without it the one in your user data folder.
     """
@@ -78,10 +87,12 @@ def type_in(
     from waywright.clocks import SystemClock
     from waywright.jobs.remember import archive_path
     from waywright.jobs.type_line import TypedLine, TypeOrder
+    from waywright.visit import PositionZero
 
+    zero = None if zero_mark is None else PositionZero(zero_mark, zero_offset_mm, 1 if grows == "right" else -1)
     order = TypeOrder(
         machine, quantity, unit, division, division_unit, from_mm, to_mm, step_mm, line, axis, direction, technician,
-        visit, tuple(instrument or ()),
+        visit, tuple(instrument or ()), zero,
     )  # fmt: skip
     clock = SystemClock()
     with open_archive(archive_path(archive), create=True, clock=clock) as opened:

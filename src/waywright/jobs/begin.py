@@ -22,7 +22,7 @@ from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.visits import find_visit
 from waywright.machine import Machine
 from waywright.quantities import Axes, Kind, code_along
-from waywright.visit import ChannelMeaning, Conditions, Interpretation, Line, Person, SetUp, Visit
+from waywright.visit import ChannelMeaning, Conditions, Interpretation, Line, Person, PositionZero, SetUp, Visit
 
 QUICK_LOOK = "quick look"
 """Name of a line that nobody named."""
@@ -74,7 +74,7 @@ def keep(
     Raises ArchiveError, and keeps nothing, while another program captures into the archive.
     """
     position_channel = _position_channel(instruments)
-    _check_mark(machine, facts)
+    check_mark(machine, facts.set_up.zero)
     with archive.claimed():
         return _kept(archive, machine, facts, instruments, technician, clock.utc(), visit, position_channel)
 
@@ -134,8 +134,8 @@ def _facts(order: CaptureOrder) -> SetUpFile:
     return SetUpFile(line=replace(line, axis=order.axis), set_up=SetUpEntry())  # type: ignore[arg-type]
 
 
-def _check_mark(machine: Machine, facts: SetUpFile) -> None:
-    zero = facts.set_up.zero
+def check_mark(machine: Machine, zero: PositionZero | None) -> None:
+    """Raise BadInput where position zero is tied to a mark that the machine does not have."""
     if zero is not None and zero.mark not in [mark.name for mark in machine.marks]:
         known = ", ".join(mark.name for mark in machine.marks)
         raise BadInput("jobs.unknown_mark", mark=zero.mark, machine=machine.name, known=known or "-")

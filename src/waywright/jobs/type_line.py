@@ -12,6 +12,7 @@ from waywright.clocks import Clock
 from waywright.errors import BadInput
 from waywright.files.machine_file import read_machine
 from waywright.files.setup_file import LineEntry
+from waywright.jobs.begin import check_mark
 from waywright.jobs.instruments_said import uses_said
 from waywright.jobs.machines import find_machine
 from waywright.jobs.people import who
@@ -22,6 +23,7 @@ from waywright.jobs.visits import find_visit
 from waywright.machine import Machine
 from waywright.quantities import Kind
 from waywright.readings import Reading, standing
+from waywright.visit import PositionZero
 
 KINDS = {"height": Kind.DISPLACEMENT, "side": Kind.DISPLACEMENT, "roll": Kind.ANGLE}
 """What can be typed, and whether it is a displacement or an angle."""
@@ -47,6 +49,7 @@ class TypeOrder:
     technician: str | None
     visit: str | None = None
     instruments: tuple[str, ...] = ()
+    zero: PositionZero | None = None
 
 
 class TypedLine:
@@ -66,10 +69,13 @@ class TypedLine:
         self._archive, self._clock = archive, clock
         visit = None if order.visit is None else find_visit(archive, order.visit)
         machine = archive.load(Machine, visit.machine_id) if visit else _machine(archive, order.machine)
+        check_mark(machine, order.zero)
         entry = LineEntry(name=order.line, axis=order.axis, from_mm=places[0], to_mm=places[-1])  # type: ignore[arg-type]
         line = begin_typed_line(archive, machine, entry, order.technician, clock, visit)
         self.instruments = uses_said(archive, order.instruments, who(archive, order.technician), files=True)
-        self._pass = begin_typed_pass(archive, machine, line, order.direction, [self._channel], clock, self.instruments)
+        self._pass = begin_typed_pass(
+            archive, machine, line, order.direction, [self._channel], clock, self.instruments, order.zero
+        )
         self._undone: dict[float, Reading] = {}
 
     def enter(self, said: str, sure: bool = False) -> Doubt | None:

@@ -23,6 +23,7 @@ from waywright.visit import (
     Pass,
     PassSettings,
     Person,
+    PositionZero,
     SetUp,
     Visit,
 )
@@ -75,10 +76,11 @@ def begin_typed_pass(
     channels: Sequence[str],
     clock: Clock,
     instruments: tuple[InstrumentUse, ...] = (),
+    zero: PositionZero | None = None,
 ) -> Pass:
     """Begin a pass whose readings are typed: ``channels`` of :data:`CHANNELS`, every one in every reading.
 
-    ``instruments`` are those that are read off.
+    ``instruments`` are those that are read off, ``zero`` says where on the bed the places lie.
 
     Raises BadInput for an unknown direction or channel, for no channel, and for a vertical axis.
     """
@@ -89,7 +91,7 @@ def begin_typed_pass(
         raise BadInput("jobs.typed_vertical", axis=line.axis)
     now = clock.utc()
     wanted = tuple(name for name in CHANNELS if name in channels)
-    setup = _setup(archive, machine, line, wanted, instruments)
+    setup = _setup(archive, machine, line, SetUp(new_id(), line.id, instruments=instruments, zero=zero), wanted)
     taken = Pass(
         new_id(now), line.id, setup.id, len(archive.passes(line.id)) + 1, direction, POSITION, wanted, now,
         PassSettings(None, 0.0, _SAME_STATION_MM),
@@ -141,16 +143,14 @@ def _check_channels(channels: Sequence[str]) -> None:
         raise BadInput("jobs.typed_channels", channels=", ".join(channels) or "-", allowed=", ".join(CHANNELS))
 
 
-def _setup(
-    archive: Archive, machine: Machine, line: Line, channels: Sequence[str], instruments: tuple[InstrumentUse, ...]
-) -> SetUp:
-    """The set-up of earlier typed passes of these channels and instruments, or a new one with what they mean."""
+def _setup(archive: Archive, machine: Machine, line: Line, said: SetUp, channels: Sequence[str]) -> SetUp:
+    """The set-up of earlier typed passes that says the same, or a new one with what the channels mean."""
     for setup in archive.setups(line.id):
         known = archive.interpretation(setup.id)
         same = known is not None and [meaning.channel for meaning in known.meanings] == list(channels)
-        if same and (not instruments or setup.instruments == instruments):
+        if same and said.instruments in ((), setup.instruments) and said.zero in (None, setup.zero):
             return setup
-    setup = SetUp(new_id(), line.id, method="read off and typed", instruments=instruments)
+    setup = replace(said, method="read off and typed")
     ways = {channel: CHANNELS[channel] for channel in channels}
     meanings = tuple(
         ChannelMeaning(channel, code_along(way, line.axis, machine.axes).text, way) for channel, way in ways.items()
