@@ -47,8 +47,10 @@ def test_a_sheet_is_begun_with_one_press_and_no_machine_file(tmp_path: Path) -> 
     async def story(user: User, desk: Desk) -> None:
         await user.open("/sheets")
         await see(user, "No sheet yet")
+        user.find("read with").type("frame level 0.02")
         user.find("begin, and type the first value").click()
         await until(lambda: len(desk.archive.every(MeasuringSheet)) == 1)
+        assert [use.title for use in find_sheet(desk.archive, None).instruments] == ["frame level 0.02"]
         await user.open(f"/sheet/{find_sheet(desk.archive, None).id}")
         await see(user, "foot 1")
         await see(user, "div (0.02 mm/m)")

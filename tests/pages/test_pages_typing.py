@@ -20,8 +20,11 @@ def test_values_are_typed_from_the_quick_look_to_the_result(tmp_path: Path) -> N
         (visit,) = desk.archive.visits()
         (line,) = desk.archive.lines(visit.id)
         assert line.name == "cross slide"
+        user.find("read with").type("straightedge 2 m; dial 5")
         user.find("type a forward pass").click()
         await until(lambda: len(desk.archive.passes(line.id)) == 1)
+        (setup,) = desk.archive.setups(line.id)
+        assert [use.title for use in setup.instruments] == ["straightedge 2 m", "dial 5"]
         await user.open(f"/line/{line.id}/take")
         await see(user, "keep this reading")
         (taken,) = desk.archive.passes(line.id)

@@ -57,7 +57,7 @@ def _sheet(archive: Archive, wish: SheetWish, clock: Clock) -> MeasuringSheet:
     if wish.source is None or wish.sheet is not None:
         return find_sheet(archive, wish.sheet)
     visit = None if wish.visit is None else find_visit(archive, wish.visit)
-    order = SheetOrder(wish.machine, wish.technician, visit=visit, instruments=wish.instruments)
+    order = SheetOrder(wish.machine, wish.technician, visit=visit, instruments=wish.instruments, files=True)
     return begin_sheet(archive, sheet_of(wish.source), order, clock)
 
 

@@ -49,6 +49,11 @@ def keep_instrument(archive: Archive, said: InstrumentSaid, by: UUID | None) -> 
     return made
 
 
+def names_said(line: str) -> tuple[str, ...]:
+    """Instruments written in one line, with semicolons between them."""
+    return tuple(each.strip() for each in line.split(";") if each.strip())
+
+
 def uses_said(
     archive: Archive, said: Iterable[str], by: UUID | None, *, files: bool = False
 ) -> tuple[InstrumentUse, ...]:

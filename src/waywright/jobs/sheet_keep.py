@@ -44,7 +44,8 @@ class Entry:
 class SheetOrder:
     """What is begun: ``machine`` is a machine file, a name, or nothing; ``technician`` a name.
 
-    With a ``visit`` the machine is the visit's. ``instruments`` are serial numbers, description files or just names.
+    With a ``visit`` the machine is the visit's. ``instruments`` are serial numbers or just names, and where ``files``
+    are to be read, description files.
     """
 
     machine: str | None = None
@@ -53,12 +54,13 @@ class SheetOrder:
     invented: bool = False
     visit: Visit | None = None
     instruments: tuple[str, ...] = ()
+    files: bool = False
 
 
 def begin_sheet(archive: Archive, sheet: SheetFile, order: SheetOrder, clock: Clock) -> MeasuringSheet:
     """Keep a sheet, with a visit of its own where none is named. A name of a machine, or none, will do."""
     visit = order.visit or _visit(archive, sheet, order, clock)
-    uses = uses_said(archive, order.instruments, visit.technician_id, files=True)
+    uses = uses_said(archive, order.instruments, visit.technician_id, files=order.files)
     kept = MeasuringSheet(new_id(clock.utc()), visit.id, sheet.title, sheet.row, sheet.note, sheet.example,
                           sheet.burden, uses)  # fmt: skip
     archive.save(kept, by=visit.technician_id)

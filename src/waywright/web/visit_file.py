@@ -56,6 +56,6 @@ def visit_file_press(desk: Desk, visit: UUID, classes: str = "") -> None:
 
 def _made(archive: Path, visit: UUID, far: _HowFar) -> bytes:
     with tempfile.TemporaryDirectory() as folder:
-        place = Path(folder) / "visit.json.gz"
+        place = Path(folder) / f"{visit}.json.gz"
         export(archive, str(visit), None, place, far.told)
         return place.read_bytes()

@@ -10,6 +10,7 @@ from nicegui import events, ui
 from waywright.archive import open_archive
 from waywright.clocks import SystemClock
 from waywright.files.sheet_file import TEMPLATES, SheetFile, sheet_of, template
+from waywright.jobs.instruments_said import names_said
 from waywright.jobs.sheet_content import blank_content
 from waywright.jobs.sheet_files import sheets_listed
 from waywright.jobs.sheet_keep import SheetOrder, begin_sheet
@@ -60,7 +61,8 @@ def _begin(desk: Desk) -> None:
     chosen = {"name": TEMPLATES[0]}
 
     def begin(sheet: SheetFile) -> None:
-        order = SheetOrder(str(machine.value or "") or None, str(technician.value or "") or None)
+        read_with = names_said(str(instruments.value or ""))
+        order = SheetOrder(str(machine.value or "") or None, str(technician.value or "") or None, instruments=read_with)
         with open_archive(desk.archive_path, create=True) as archive:
             kept = begin_sheet(archive, sheet, order, SystemClock())
         desk.touched()
@@ -80,6 +82,7 @@ def _begin(desk: Desk) -> None:
         with box("row"):
             machine = field(text("sheet.page.machine"))
             technician = field(text("sheet.page.technician"))
+        instruments = field(text("keep.read_with"))
         problem = note("", "bad")
         problem.set_visibility(False)
         with box("row"):

@@ -10,11 +10,12 @@ from nicegui import ui
 from waywright.archive import Archive, open_archive
 from waywright.clocks import SystemClock
 from waywright.errors import BadInput, WaywrightError
+from waywright.jobs.instruments_said import names_said, uses_said
 from waywright.jobs.typed import CHANNELS, append_typed, begin_typed_pass, end_typed_pass, open_typed_pass
 from waywright.machine import Machine
-from waywright.visit import Line, Pass
+from waywright.visit import Line, Pass, Visit
 from waywright.web.desk import Desk
-from waywright.web.elements import Press, Words, box, note
+from waywright.web.elements import Press, Words, box, field, note
 from waywright.wording import text
 
 
@@ -32,10 +33,17 @@ def typing_sheet(desk: Desk, machine: Machine, line: Line) -> None:
 def _begin(desk: Desk, machine: Machine, line: Line) -> None:
     Words(text("web.typing_words"), "mute small", "p")
     wanted = {channel: ui.checkbox(_words(channel), value=at == 0) for at, channel in enumerate(CHANNELS)}
+    instruments = field(text("keep.read_with"))
 
     def begin(direction: str) -> None:
         channels = [channel for channel, each in wanted.items() if each.value]
-        _step(desk, lambda archive: begin_typed_pass(archive, machine, line, direction, channels, SystemClock()))
+        said = names_said(str(instruments.value or ""))
+
+        def do(archive: Archive) -> object:
+            uses = uses_said(archive, said, archive.load(Visit, line.visit_id).technician_id)
+            return begin_typed_pass(archive, machine, line, direction, channels, SystemClock(), uses)
+
+        _step(desk, do)
         ui.navigate.reload()
 
     with box("row"):

@@ -110,4 +110,5 @@ TEXT = {
         "Mehrere Geräte haben die Seriennummer {serial}: {found}. Stattdessen die Beschreibungsdatei nennen."
     ),
     "keep.bad_day": "{said!r} ist kein Tag. So schreiben: 2026-03-01.",
+    "keep.read_with": "abgelesen mit: Seriennummern, mit ; dazwischen (darf leer bleiben)",
 }

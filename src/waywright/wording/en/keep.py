@@ -100,4 +100,5 @@ TEXT = {
         "Several instruments have the serial number {serial}: {found}. Name the description file instead."
     ),
     "keep.bad_day": "{said!r} is not a day. Write it as 2026-03-01.",
+    "keep.read_with": "read with: serial numbers, with ; between (may stay empty)",
 }
