@@ -44,7 +44,7 @@ def decide(
         Print JSON.
     """
     from waywright.cli import show
-    from waywright.cli.uncertain_view import followed
+    from waywright.cli.uncertain_view import followed, zone_of
     from waywright.jobs.decide import DecisionOrder, decision
     from waywright.wording import text
 
@@ -68,7 +68,7 @@ def decide(
     facts = {"value_um": found.value_um, "limit_um": found.limit_um, "u_um": found.standard_uncertainty_um}
     page.print(text("cli.decide_figures", probability=found.probability_of_conformity, **facts))
     if found.burden != "simple":
-        page.print(text("cli.decide_zone", acceptance_um=found.acceptance_um, rejection_um=found.rejection_um))
+        page.print(text("cli.decide_zone", unit="µm", **zone_of(found)))
     page.print(text(f"verdict.burden_{found.burden.value}"))
     page.print(text(followed(found)))
     for key, risk in (("consumers", found.consumers_risk), ("producers", found.producers_risk)):

@@ -52,7 +52,7 @@ class Trust:
         str | None,
         Parameter(
             help="A budget file, or a ready budget to begin with (beam, level, autocollimator, straightedge, "
-            "cross-level): the value is stated with its interval and its whole budget."
+            "cross-level, positioning): the value is stated with its interval and its whole budget."
         ),
     ] = None
     tolerance: Annotated[

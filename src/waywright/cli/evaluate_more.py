@@ -66,9 +66,9 @@ def spatial(file: Table, *, trust: Trust = UNASKED, way: Way = PLAIN) -> None:
     answer("spatial", way, trust, file=file)
 
 
-def angles(file: Table, *, quantity: Code = None, way: Way = PLAIN) -> None:
+def angles(file: Table, *, quantity: Code = None, trust: Trust = UNASKED, way: Way = PLAIN) -> None:
     """Roll, pitch and yaw against position: every rotation of a readings table, largest minus smallest."""
-    answer("angles", way, file=file, quantity=quantity)
+    answer("angles", way, trust, file=file, quantity=quantity)
 
 
 def twist(
@@ -126,6 +126,7 @@ def squares(
     third_first: Path,
     *,
     faces: Literal["outer", "inner"] = "outer",
+    trust: Trust = UNASKED,
     way: Way = PLAIN,
 ) -> None:
     """Three squares compared pair by pair on one plate: each one's own error, without a master.
@@ -142,7 +143,15 @@ def squares(
     faces
         Which faces stand towards each other: outer ones close upwards where an angle is too large, inner ones open.
     """
-    answer("squares", way, first_second=first_second, second_third=second_third, third_first=third_first, faces=faces)
+    answer(
+        "squares",
+        way,
+        trust,
+        first_second=first_second,
+        second_third=second_third,
+        third_first=third_first,
+        faces=faces,
+    )
 
 
 def parallelism(
@@ -204,6 +213,7 @@ def flatness(
     reference: Plane = "minimum-zone",
     through: tuple[int, int, int] | None = None,
     own_zero: Flag = False,
+    trust: Trust = UNASKED,
     way: Way = PLAIN,
 ) -> None:
     """Flatness of a surface from heights on a grid, or from slope lines that cross.
@@ -219,7 +229,7 @@ def flatness(
     own_zero
         Each line has a zero of its own (an autocollimator set up anew), not one level's.
     """
-    answer("flatness", way, file=file, reference=reference, through=through, own_zero=own_zero)
+    answer("flatness", way, trust, file=file, reference=reference, through=through, own_zero=own_zero)
 
 
 def level(
@@ -247,12 +257,12 @@ def level(
     answer("level", way, trust, file=file, base_mm=base_mm, beam=beam, reflector=reflector)
 
 
-def positioning(file: Table, *, way: Way = PLAIN) -> None:
+def positioning(file: Table, *, trust: Trust = UNASKED, way: Way = PLAIN) -> None:
     """Accuracy and repeatability of positioning (ISO 230-2 definitions).
 
     The table has EXX, EYY or EZZ at the targets, a column `pass` for the runs and a column `direction`.
     """
-    answer("positioning", way, file=file)
+    answer("positioning", way, trust, file=file)
 
 
 COMMANDS = (

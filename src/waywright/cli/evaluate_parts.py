@@ -7,7 +7,20 @@ from typing import Annotated
 
 from cyclopts import Parameter
 
-from waywright.cli.evaluate_answer import PLAIN, Bridge, Code, First, Flag, Second, Straight, Table, Way, answer
+from waywright.cli.evaluate_answer import (
+    PLAIN,
+    UNASKED,
+    Bridge,
+    Code,
+    First,
+    Flag,
+    Second,
+    Straight,
+    Table,
+    Trust,
+    Way,
+    answer,
+)
 
 
 def functional_point(
@@ -48,6 +61,7 @@ def roll(
     quantity: Straight,
     arm_mm: float,
     same_reference: Flag = False,
+    trust: Trust = UNASKED,
     way: Way = PLAIN,
 ) -> None:
     """Roll of an axis, a vertical one too, from two straightness lines on offset arms.
@@ -60,7 +74,7 @@ def roll(
         Both lines were read against one reference, so that an even roll shows.
     """
     answer(
-        "roll", way, first=first, second=second, quantity=quantity, arm_mm=arm_mm, same_reference=same_reference
+        "roll", way, trust, first=first, second=second, quantity=quantity, arm_mm=arm_mm, same_reference=same_reference
     )  # fmt: skip
 
 
@@ -73,6 +87,7 @@ def joint(
     within_mm: float | None = None,
     noise_um: float | None = None,
     straight: Flag = False,
+    trust: Trust = UNASKED,
     way: Way = PLAIN,
 ) -> None:
     """Step and kink at a joint of a way, from the stations either side.
@@ -91,7 +106,7 @@ def joint(
         The way has no bow of its own: three stations on each side are enough instead of four.
     """
     answer(
-        "joint", way, file=file, quantity=quantity, at_mm=at_mm, machine=machine, within_mm=within_mm,
+        "joint", way, trust, file=file, quantity=quantity, at_mm=at_mm, machine=machine, within_mm=within_mm,
         noise_um=noise_um, bow=not straight,
     )  # fmt: skip
 

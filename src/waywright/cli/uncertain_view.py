@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from waywright.verdict import Decision
 
 
+_FLOOR = {"flatness": "cli.stated_floor_surface"}
+
+
 def print_stated(results: Sequence[StatedResult]) -> None:
     """Value with interval, noise floor, verdict, every row of the budget, and what would help most."""
     for result in results:
@@ -23,7 +26,7 @@ def print_stated(results: Sequence[StatedResult]) -> None:
         console().print(text("cli.stated", low=low, high=high, **figures, **unit))
         if result.noise_floor is not None:
             floor = {"floor": result.noise_floor, "upper": result.noise_floor_95}
-            console().print(text("cli.stated_floor", **floor, **unit))
+            console().print(text(_FLOOR.get(result.what, "cli.stated_floor"), **floor, **unit))
         _print_verdict(result)
         _print_rows(result)
         for action in result.helps:
@@ -38,6 +41,8 @@ def _print_verdict(result: StatedResult) -> None:
         console().print(f"[bold]{text('cli.stated_verdict', code=result.code, verdict=verdict)}[/bold]")
         console().print(text(result.reason.key, **result.reason.facts))
         console().print(f"{text(f'verdict.burden_{found.burden.value}')} {text(followed(found))}")
+        if found.burden != "simple":
+            console().print(text("cli.stated_zone", unit=result.unit, **zone_of(found)))
         for key, risk in (("consumers", found.consumers_risk), ("producers", found.producers_risk)):
             if risk is not None:
                 console().print(text(f"cli.decide_{key}_risk", risk=risk))
@@ -45,6 +50,15 @@ def _print_verdict(result: StatedResult) -> None:
         console().print(text(reason.key, **reason.facts))
     if result.warning is not None:
         console().print(text(result.warning.key, **result.warning.facts))
+
+
+def zone_of(decision: Decision) -> dict[str, float]:
+    """The guard band and the edges that it makes, as facts of a sentence."""
+    return {
+        "guard": decision.guard_band_um,
+        "acceptance": decision.acceptance_um,
+        "rejection": decision.rejection_um,
+    }
 
 
 def followed(decision: Decision) -> str:

@@ -1,7 +1,7 @@
 """Flatness of a surface about its reference plane (ISO 1101, ISO 230-1): largest minus smallest deviation.
 
 The minimum zone is the pair of parallel planes closest together that holds all points, measured along the height: a
-linear programme, solved by HiGHS on the few points that matter and checked on all.
+linear programme, solved by HiGHS on the few points that matter and checked on all (many draws: see ``planes``).
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ import numpy.typing as npt
 from waywright.errors import BadInput
 from waywright.evaluate.arrays import FloatArray, PerDraw, positions, values
 from waywright.evaluate.least_squares import fit
+from waywright.evaluate.planes import minimum_zone_planes
 
 PLANES = ("minimum-zone", "least-squares", "three-points")
 _ALL_AT_ONCE = 500  # points: one programme on all is quicker than several on a few
@@ -91,7 +92,14 @@ def _through(place: FloatArray, z: FloatArray, through: tuple[int, int, int] | N
 def _each_draw(place: FloatArray, z: FloatArray) -> FloatArray:
     if z.ndim == 1:
         return _minimum_zone(place, z)
-    return np.stack([_minimum_zone(place, z[:, k]) for k in range(z.shape[1])], axis=1)
+    start = fit(place, z).coefficient
+    if place.shape[0] == 3:
+        return np.asarray(start)
+    change, found = minimum_zone_planes(place, z - place @ start)
+    plane = np.asarray(start + change)
+    for k in np.flatnonzero(~found):
+        plane[:, k] = _minimum_zone(place, z[:, k])
+    return plane
 
 
 def _minimum_zone(place: FloatArray, z: FloatArray) -> FloatArray:

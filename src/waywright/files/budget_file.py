@@ -19,7 +19,7 @@ from waywright.files.toml_record import read_record
 from waywright.uncertainty import BedShapes, Budget, Contribution, Correlated
 
 FORMAT = 1
-METHODS = ("beam", "level", "autocollimator", "straightedge", "cross-level")
+METHODS = ("beam", "level", "autocollimator", "straightedge", "cross-level", "positioning")
 
 
 def read_budget(path: str | Path) -> Budget:

@@ -22,13 +22,14 @@ from waywright.readings import Floats
 
 @dataclass(frozen=True, slots=True, eq=False)
 class JointResult:
-    """Step and kink at a joint in heights (m,)."""
+    """Step and kink at a joint in heights (m,), from stations ``within_mm`` if not from all."""
 
     code: str
     passes: int
     position_mm: Floats
     height_um: Floats
     result: Joint
+    within_mm: float | None = None
 
 
 def joints_of_table(
@@ -66,7 +67,7 @@ def joint_in(
     """One joint in one profile; without a given noise, that of its readings where it is known."""
     known = noise_um if noise_um is not None or seen.variance is None else float(np.sqrt(seen.variance))
     found = joint(seen.position_mm, seen.value, at_mm, within_mm=within_mm, noise_um=known, bow=bow)
-    return JointResult(code(seen.code).text, seen.passes, seen.position_mm, seen.value, found)
+    return JointResult(code(seen.code).text, seen.passes, seen.position_mm, seen.value, found, within_mm)
 
 
 def _places(table: ReadingsTable, file: Path, machine: Path | None) -> tuple[float, ...]:

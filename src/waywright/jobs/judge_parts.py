@@ -73,11 +73,13 @@ class RamResult:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class RollResult:
-    """Roll from two straightness lines; ``total_um_per_m`` is its largest minus its smallest."""
+    """Roll from two straightness lines at common stations; ``total_um_per_m`` is its largest minus its smallest."""
 
     code: str
     result: RollFromLines
     total_um_per_m: float
+    first_um: Floats
+    second_um: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -164,7 +166,7 @@ def roll_of_tables(
     found = roll_from_lines(
         quantity, x, a, b, arm_mm, same_reference=same_reference, first_sd_um=spreads[0], second_sd_um=spreads[1]
     )
-    return RollResult(found.code, found, float(np.ptp(found.roll_um_per_m)))
+    return RollResult(found.code, found, float(np.ptp(found.roll_um_per_m)), a, b)
 
 
 def ways_of_tables(

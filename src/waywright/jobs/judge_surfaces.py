@@ -43,7 +43,10 @@ _SAME_PLACE = 0.05  # of the base
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FlatnessResult:
-    """Flatness of points (n,); ``network`` where the heights come from slope lines, with ``line_names``."""
+    """Flatness of points (n,); ``network`` where the heights come from slope ``lines``, with ``line_names``.
+
+    ``base_mm`` and ``own_zero`` are how the network was adjusted, ``through`` are the three points of the plane.
+    """
 
     x_mm: Floats
     y_mm: Floats
@@ -51,6 +54,10 @@ class FlatnessResult:
     result: Flatness
     network: NetworkHeights | None = None
     line_names: tuple[str, ...] = ()
+    lines: tuple[SlopeLine, ...] = ()
+    base_mm: float | None = None
+    own_zero: bool = False
+    through: tuple[int, int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -105,11 +112,14 @@ def flatness_of_table(
     if _first_heading(file) is None:
         table = read_named(file, GRID)
         x, y, height = (table.numbers[name] for name in ("x", "y", "height"))
-        return FlatnessResult(x, y, height, flatness(x, y, height, reference, three))
+        return FlatnessResult(x, y, height, flatness(x, y, height, reference, three), through=three)
     names, lines, base_mm = _slope_lines(read_named(file, NETWORK))
     network = heights_from_network(lines, base_mm, own_zero)
     result = flatness(network.x_mm, network.y_mm, network.height_um, reference, three)
-    return FlatnessResult(network.x_mm, network.y_mm, network.height_um, result, network, tuple(names))
+    return FlatnessResult(
+        network.x_mm, network.y_mm, network.height_um, result, network, tuple(names), tuple(lines), base_mm, own_zero,
+        three,
+    )  # fmt: skip
 
 
 def level_of_table(file: Path, base_mm: float, *, beam: bool = False, reflector: bool = False) -> LevelResult:

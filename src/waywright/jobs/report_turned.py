@@ -22,7 +22,7 @@ from waywright.jobs.report_judged import (
     with_decision,
 )
 from waywright.jobs.report_order import ReportOrder
-from waywright.jobs.stated_more import decided_angle
+from waywright.jobs.stated_decided import decided
 from waywright.jobs.stated_record import StatedResult
 from waywright.jobs.uncertain import StatedOrder, record_of
 from waywright.quantities import code
@@ -85,7 +85,7 @@ def _record(measured: MeasuredLine, name: str, budget: Budget, wanted: StatedOrd
     ways = {single.taken.direction for single in measured.passes}
     own = Judged(replace(readings, both_ways=len(ways) > 1), with_measured(budget, measured, name, readings))
     found = stated_once(own, _range, "um/m", None, wanted)
-    return decided_angle(record_of("twist", name, found, own.budget, FOR_ROTATIONS), found, wanted)
+    return decided(record_of("twist", name, found, own.budget, FOR_ROTATIONS), found, wanted)
 
 
 def _range(lines: Sequence[Curve]) -> Floats:

@@ -1,4 +1,4 @@
-"""Uncertainty and verdict of results beside the straightness of one line: twist, squareness, parallelism, in space ...
+"""Uncertainty and verdict of results beside the straightness of one line: twist, roll, squareness, in space ...
 
 Lines of one result are taken as measured independently of each other. What has a value of its own once (the square, the
 tie between two lines) acts on the second line only.
@@ -7,16 +7,25 @@ tie between two lines) acts on the second line only.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import singledispatch
 from typing import Any
 
 import numpy as np
 
 from waywright.errors import BadInput
-from waywright.evaluate import parallelism, spatial_straightness, squareness, straightness, twist
+from waywright.evaluate import (
+    angular_error,
+    parallelism,
+    roll_from_lines,
+    spatial_straightness,
+    squareness,
+    straightness,
+    twist,
+)
 from waywright.evaluate.results import Straightness
 from waywright.jobs.judge import StraightnessResult
+from waywright.jobs.judge_joints import JointResult
 from waywright.jobs.judge_lines import (
     GuidewayResult,
     ParallelismResult,
@@ -25,25 +34,18 @@ from waywright.jobs.judge_lines import (
     SquarenessResult,
     TwistResult,
 )
-from waywright.jobs.judge_surfaces import LevelResult
+from waywright.jobs.judge_more import AnglesResult, SquaresResult
+from waywright.jobs.judge_parts import RollResult
+from waywright.jobs.judge_surfaces import FlatnessResult, LevelResult, PositioningResult
+from waywright.jobs.stated_decided import decided
+from waywright.jobs.stated_readings import stated_flatness, stated_joint, stated_positioning, stated_squares
 from waywright.jobs.stated_record import StatedResult
-from waywright.jobs.uncertain import StatedOrder, budget_of, decided_with, of_profile, record_of, stated_results
+from waywright.jobs.uncertain import StatedOrder, budget_of, of_profile, record_of, stated_results
 from waywright.readings import Floats
 from waywright.uncertainty import Acts, Budget, Contribution, Judged, Stated, measured_of, state
 from waywright.uncertainty.stating import Curve, Value
-from waywright.verdict import decide_by_rule
-from waywright.verdict.rule_check import PartCheck, Sight, check_part
-from waywright.verdict.rule_records import Part
 
 _SPATIAL_DRAWS, _SPATIAL_PLACES = 300, 80  # a cylinder is a problem of its own for each draw
-_NOWHERE = Sight.of((), (), ())
-
-
-@dataclass(frozen=True, slots=True)
-class _Angle:
-    """What a rule for angles is checked against."""
-
-    angle_um_per_m: Any
 
 
 def stated_of(results: Sequence[Any], order: StatedOrder) -> tuple[StatedResult, ...]:
@@ -70,9 +72,32 @@ def _twist(result: TwistResult, order: StatedOrder) -> tuple[StatedResult, ...]:
     total = _state(judged, lambda lines: np.asarray(twist(*lines[0]).total_um_per_m), "um/m", order)
     ends = _state(judged, lambda lines: np.asarray(twist(*lines[0]).end_to_end_um_per_m), "um/m", order)
     return (
-        _decided(record_of("twist", result.code, total, judged[0].budget, order.budget), total, order),
+        decided(record_of("twist", result.code, total, judged[0].budget, order.budget), total, order),
         record_of("twist-end-to-end", result.code, ends, judged[0].budget, order.budget),
     )
+
+
+@_stated.register
+def _angles(result: AnglesResult, order: StatedOrder) -> tuple[StatedResult, ...]:
+    judged = [_judged(result.position_mm, result.angle_um_per_m, _budget(order), result.passes)]
+    found = _state(judged, lambda lines: np.asarray(angular_error(*lines[0]).value_um_per_m), "um/m", order)
+    return (decided(record_of("angle", result.code, found, judged[0].budget, order.budget), found, order),)
+
+
+@_stated.register
+def _roll(result: RollResult, order: StatedOrder) -> tuple[StatedResult, ...]:
+    """Each line by itself: what both have from one reference is not taken as alike."""
+    seen = result.result
+
+    def value(lines: Sequence[Curve]) -> Floats:
+        (x, one), (_, two) = lines
+        found = roll_from_lines(seen.from_code, x, one, two, seen.arm_mm, same_reference=seen.same_reference)
+        return np.asarray(np.ptp(found.roll_um_per_m, axis=0))
+
+    budget = _budget(order)
+    judged = [_judged(seen.position_mm, each, budget) for each in (result.first_um, result.second_um)]
+    found = _state(judged, value, "um/m", order)
+    return (decided(record_of("roll", result.code, found, budget, order.budget), found, order),)
 
 
 @_stated.register
@@ -85,7 +110,7 @@ def _squareness(result: SquarenessResult, order: StatedOrder) -> tuple[StatedRes
 
     judged = _two(result.first, result.second, _budget(order))
     found = _state(judged, value, "um/m", order)
-    return (_decided(record_of("squareness", code, found, judged[1].budget, order.budget), found, order),)
+    return (decided(record_of("squareness", code, found, judged[1].budget, order.budget), found, order),)
 
 
 @_stated.register
@@ -102,7 +127,7 @@ def _parallelism(result: ParallelismResult, order: StatedOrder) -> tuple[StatedR
         budget = judged[1].budget
         judged[1] = replace(judged[1], budget=replace(budget, contribution=(*budget.contribution, tie)))
     found = _state(judged, value, "um/m", order)
-    return (_decided(record_of("parallelism", result.code, found, judged[1].budget, order.budget), found, order),)
+    return (decided(record_of("parallelism", result.code, found, judged[1].budget, order.budget), found, order),)
 
 
 @_stated.register
@@ -118,7 +143,7 @@ def _spatial(result: SpatialResult, order: StatedOrder) -> tuple[StatedResult, .
     found = _state(judged, value, "um", replace(order, draws=min(order.draws, _SPATIAL_DRAWS)))
     name = f"{result.first_code} {result.second_code}"
     made = record_of("spatial", name, found, budget, order.budget)
-    return (_decided(made, found, order, float(np.ptp(result.position_mm))),)
+    return (decided(made, found, order, float(np.ptp(result.position_mm))),)
 
 
 @_stated.register
@@ -160,22 +185,7 @@ def _state(judged: Sequence[Judged], value: Value, unit: str, order: StatedOrder
     return state(judged, value, unit, draws=order.draws, seed=order.seed)
 
 
-def decided_angle(made: StatedResult, found: Stated, order: StatedOrder) -> StatedResult:
-    """A stated angle with the verdict of a rule for angles (0.02/1000); without a rule as it is."""
-    return _decided(made, found, order)
-
-
-def _decided(made: StatedResult, found: Stated, order: StatedOrder, length_mm: float | None = None) -> StatedResult:
-    """With the verdict of a rule: an angle against a ratio or an angle, a length against a limit for the length."""
-    rule = order.wanted_rule()
-    if rule is None:
-        return made
-
-    def judge(part: Part, draws: bool) -> PartCheck:
-        value = found.outcome.draws if draws else found.value
-        return check_part(part, _Angle(value) if found.unit == "um/m" else value, _NOWHERE, length_mm)
-
-    spread = found.outcome.standard_uncertainty
-    decided = decide_by_rule(rule, judge, order.burden, standard_uncertainty=spread, confidence=order.confidence)
-    limits = [part.limit for part in decided.parts if part.limit is not None]
-    return replace(decided_with(made, decided), limit=min(limits, default=None))
+_stated.register(FlatnessResult, stated_flatness)
+_stated.register(PositioningResult, stated_positioning)
+_stated.register(JointResult, stated_joint)
+_stated.register(SquaresResult, stated_squares)

@@ -50,7 +50,7 @@ class StatedOrder:
 
 
 def budget_of(name: str) -> Budget:
-    """A budget file, or the ready budget of a method: beam, level, autocollimator, straightedge."""
+    """A budget file, or the ready budget of a method."""
     return ready_budget(name) if name in METHODS else read_budget(name)
 
 

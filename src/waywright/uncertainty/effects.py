@@ -12,8 +12,8 @@ from waywright.evaluate.arrays import FloatArray
 from waywright.uncertainty.contribution import Acts, Budget, Contribution
 from waywright.uncertainty.draws import standard_normals
 
-_AIR_UM = 0.93  # um per K/m and m^2, halved below: 0.93e-6 per K at constant vapour pressure
-_IRON_PER_K = 11.5e-6
+AIR_UM = 0.93  # um per K/m and m^2, halved below: 0.93e-6 per K at constant vapour pressure
+IRON_UM = 11.5  # um per m and K of expansion
 _STREAM = 201
 DRIFTS = (Acts.DRIFT_ANGLE, Acts.DRIFT_OFFSET)
 LEFT_OF_DRIFT = 0.2
@@ -131,8 +131,8 @@ _RANDOM: dict[Acts, Callable[[Measured], FloatArray]] = {
 _ALIKE: dict[Acts, Callable[[Measured], FloatArray]] = {
     Acts.DRIFT_OFFSET: lambda m: m.share,
     Acts.DRIFT_ANGLE: lambda m: m.share * m.distance_m,
-    Acts.AIR_GRADIENT: lambda m: _AIR_UM * m.distance_m**2 / 2.0,
-    Acts.BED_GRADIENT: lambda m: _IRON_PER_K * 1e6 * m.length_m**2 / 2.0 * m.share * (1.0 - m.share),
+    Acts.AIR_GRADIENT: lambda m: AIR_UM * m.distance_m**2 / 2.0,
+    Acts.BED_GRADIENT: lambda m: IRON_UM * m.length_m**2 / 2.0 * m.share * (1.0 - m.share),
     Acts.BOW: lambda m: 4.0 * m.share * (1.0 - m.share),
     Acts.TILT: lambda m: m.distance_m,
 }
@@ -149,7 +149,7 @@ def _effect(one: Contribution, m: Measured) -> Effect:
     if one.acts is Acts.SCALE:
         return Effect(one, column=m.reading - m.reading.mean(), on_reading=True)
     if one.acts is Acts.NONLINEARITY:
-        return Effect(one, random=_wave(m.reading), on_reading=True)
+        return Effect(one, random=wave(m.reading), on_reading=True)
     name = "angle_um_per_m" if one.acts is Acts.ABBE else "cross_um"
     return Effect(one, column=_needed(getattr(m, name), one, name, m.position_mm.size) / 1e3)
 
@@ -165,7 +165,7 @@ def _summed(step: FloatArray) -> FloatArray:
     return np.vstack([np.zeros(step.size), np.tril(np.ones((step.size, step.size))) * step])
 
 
-def _wave(reading: FloatArray) -> FloatArray:
+def wave(reading: FloatArray) -> FloatArray:
     """A wave of one and a half periods over the excursion, phase unknown: (n, 2), of variance one everywhere.
 
     A full period would cancel between the largest and the smallest reading, a half one is nearly a scale error.

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from waywright.uncertainty.belief import ProfileBelief
 from waywright.uncertainty.degrees import coverage_factor
+from waywright.uncertainty.effects import Effect
 from waywright.uncertainty.outcome import Outcome
 from waywright.uncertainty.profiles import NoiseFloor
 
@@ -35,15 +36,35 @@ class Row:
     line: int = 1
 
 
+def row_of(effect: Effect, sensitivity: float, line: int) -> Row:
+    """The row of a contribution that acts with this sensitivity."""
+    one = effect.contribution
+    return Row(
+        one.name,
+        str(one.acts),
+        one.value,
+        one.unit,
+        one.distribution,
+        one.degrees_of_freedom,
+        one.source,
+        one.standard_uncertainty,
+        sensitivity,
+        abs(sensitivity) * one.standard_uncertainty,
+        one.note,
+        line,
+    )
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Stated:
     """A value with its uncertainty, in ``unit``: "um", or "um/m" for angles.
 
     ``value`` is computed from the readings as they are, ``best`` is the middle of what the true value may be: noise
     makes largest minus smallest larger, so for straightness it is the smaller one. ``outcome`` holds the distribution,
-    ``beliefs`` the drawn profiles of each line. ``rows`` are the law of propagation at the readings, all of them;
-    ``combined`` their sum with correlations, ``second_order`` the same with second-order terms. ``floor`` is what a
-    perfect axis would have read (None without scatter, and for values that do not grow with noise).
+    ``beliefs`` the drawn profiles of each line (none for readings that are no line). ``rows`` are the law of
+    propagation at the readings, all of them; ``combined`` their sum with correlations, ``second_order`` the same with
+    second-order terms. ``floor`` is what a perfect axis would have read (None without scatter, and for values that do
+    not grow with noise).
     """
 
     unit: str
@@ -93,5 +114,5 @@ class Stated:
 
     @property
     def family(self) -> dict[str, float]:
-        """Probability of each family of shapes (of the first line)."""
-        return self.belief.family
+        """Probability of each family of shapes (of the first line); empty for readings that are no line."""
+        return self.belief.family if self.beliefs else {}

@@ -20,7 +20,7 @@ from waywright.uncertainty.effects import Effect, Measured, covariance, disturba
 from waywright.uncertainty.one_thread import one_blas_thread
 from waywright.uncertainty.outcome import Outcome
 from waywright.uncertainty.profiles import noise_floor_um
-from waywright.uncertainty.stated import SAMPLING, Row, Stated
+from waywright.uncertainty.stated import SAMPLING, Row, Stated, row_of
 
 Curve: TypeAlias = tuple[FloatArray, FloatArray]
 Value: TypeAlias = Callable[[Sequence[Curve]], FloatArray]
@@ -181,23 +181,8 @@ def _derivatives(lines: Sequence[Judged], value: Value) -> list[FloatArray]:
 
 
 def _row(effect: Effect, weights: FloatArray, line: int) -> Row:
-    one = effect.contribution
     each = weights @ effect.matrix
-    sensitivity = float(each[0]) if effect.column is not None else float(np.sqrt((each**2).sum()))
-    return Row(
-        one.name,
-        str(one.acts),
-        one.value,
-        one.unit,
-        one.distribution,
-        one.degrees_of_freedom,
-        one.source,
-        one.standard_uncertainty,
-        sensitivity,
-        abs(sensitivity) * one.standard_uncertainty,
-        one.note,
-        line,
-    )
+    return row_of(effect, float(each[0]) if effect.column is not None else float(np.sqrt((each**2).sum())), line)
 
 
 def _sampling_row(beliefs: Sequence[ProfileBelief], outcome: Outcome, value: Value) -> Row:

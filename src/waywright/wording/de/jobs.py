@@ -142,10 +142,11 @@ TEXT = {
     ),
     "jobs.not_stated": (
         "Für dieses Ergebnis ({result}) wird keine Unsicherheit angegeben. Es gibt sie für Geradheit, Teilstücke, "
-        "Neigung, Führungsbahn, Verwindung, Rechtwinkligkeit, Parallelität und Geradheit im Raum."
+        "Neigung, Führungsbahn, Ebenheit, Winkel, Verwindung, Rollen, Rechtwinkligkeit, Winkelnormale, Parallelität, "
+        "Stöße, Positionieren und Geradheit im Raum."
     ),
     "jobs.rule_without_uncertainty": (
         "Ein Urteil braucht die Unsicherheit des Wertes. Fügen Sie --uncertainty mit einer Budgetdatei hinzu, oder "
-        "mit einem der fertigen Budgets: beam, level, autocollimator, straightedge, cross-level."
+        "mit einem der fertigen Budgets: beam, level, autocollimator, straightedge, cross-level, positioning."
     ),
 }

@@ -82,8 +82,12 @@ TEXT = {
         "probability of {probability:.1%} the true value keeps the limit."
     ),
     "cli.decide_zone": (
-        "Conformity is proved up to {acceptance_um:.2f} µm, non-conformity from {rejection_um:.2f} µm on; between them "
-        "nothing is proved."
+        "Guard band {guard:.2f} {unit}: conformity is proved up to {acceptance:.2f} {unit}, non-conformity from "
+        "{rejection:.2f} {unit} on; between them nothing is proved."
+    ),
+    "cli.stated_zone": (
+        "Guard band {guard:.1f} {unit}, so about {acceptance:.1f} {unit} prove conformity and {rejection:.1f} {unit} "
+        "non-conformity; the verdict rests on the probability itself."
     ),
     "cli.decide_accepted": "So it is accepted.",
     "cli.decide_refused": "So it is not accepted.",
@@ -94,6 +98,10 @@ TEXT = {
     ),
     "cli.stated_floor": (
         "{code}: a perfect axis would have read {floor:.1f} {unit} with this noise, 95 % of them less than "
+        "{upper:.1f} {unit}."
+    ),
+    "cli.stated_floor_surface": (
+        "{code}: a perfect surface would have read {floor:.1f} {unit} with this noise, 95 % of them less than "
         "{upper:.1f} {unit}."
     ),
     "cli.stated_verdict": "{code}: {verdict}",

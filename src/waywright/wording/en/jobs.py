@@ -113,10 +113,11 @@ TEXT = {
     "jobs.which_limit": "Give either a limit in µm, or a tolerance rule together with the length it is asked for.",
     "jobs.not_stated": (
         "No uncertainty is stated for this result ({result}). It is for straightness, segments, level, guideway, "
-        "twist, squareness, parallelism and straightness in space."
+        "flatness, angles, twist, roll, squareness, squares, parallelism, joints, positioning and straightness in "
+        "space."
     ),
     "jobs.rule_without_uncertainty": (
         "A verdict needs the uncertainty of the value. Add --uncertainty with a budget file, or with one of the ready "
-        "budgets: beam, level, autocollimator, straightedge, cross-level."
+        "budgets: beam, level, autocollimator, straightedge, cross-level, positioning."
     ),
 }
