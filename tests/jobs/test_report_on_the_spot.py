@@ -22,8 +22,10 @@ from waywright.jobs.measured import MeasuredLine, measured_line
 from waywright.jobs.prove import ReportOrder, lines_of_report, written_report
 from waywright.jobs.published_checks import CHECKS
 from waywright.jobs.self_check import keep_self_check, self_check
+from waywright.jobs.spot_content import spot_content
 from waywright.jobs.take import PassPlan
-from waywright.jobs.witness import ChosenStations, begin_witness, keep_witness, prepared_witness, stations_of, witnessed
+from waywright.jobs.witness import ChosenStations, begin_witness, keep_witness, prepared_witness, stations_of
+from waywright.jobs.witness_compared import not_compared, witnessed
 
 CHOSEN = (0.0, 1000.0, 2500.0, 3500.0, 5000.0)
 
@@ -63,6 +65,35 @@ def test_a_beam_aimed_anew_agrees_and_a_bump_does_not(
     text = " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(files[0]).pages)
     words = "agree within the uncertainty of both" if passed else "differ by more than the uncertainty of both"
     assert words in text
+
+
+@pytest.mark.parametrize(("bump_um", "passed"), [(0.0, True), (6.0, False)])
+def test_stations_between_those_of_the_first_may_lie_off_the_straight_line_between_them(
+    archive: Archive, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, bump_um: float, passed: bool
+) -> None:
+    """A wave of 6 um and 1.5 m under stations every 250 mm: half way, the true profile is 0.8 um off the line."""
+    true = made_line.height_um
+    monkeypatch.setattr(made_line, "height_um", lambda p: true(p) + 6.0 * np.sin(2 * np.pi * p / 1500.0))
+    begun = begin_line(archive, tmp_path)
+    take_pass(archive, begun, 1)
+    take_pass(archive, begun, 2)
+    middle_mm = (-3.0, 1125.0, 1875.0, 2625.0, 4125.0, 5003.0)
+    monkeypatch.setattr(made_line, "STATIONS_MM", np.array(middle_mm))
+    waved = made_line.height_um
+    monkeypatch.setattr(made_line, "height_um", lambda p: waved(p) + bump_um * np.isclose(p, 2625.0))
+    second = begin_witness(archive, begun.line, begun.instruments, SystemClock())
+    take_pass(archive, second, 1)
+    first, again = measured_line(archive, begun.line), measured_line(archive, second.line)
+    chosen = (*middle_mm, 3100.0)
+    values = [each for each in witnessed(first, again, chosen) if each.code == "EYZ"]
+    assert [each.position_mm for each in values] == list(middle_mm)
+    worst = max(values, key=lambda each: abs(each.difference))
+    assert abs(worst.difference) > 0.6
+    assert all(each.agrees for each in values) is passed
+    assert not_compared(values, chosen) == (3100.0,)
+    kept = keep_witness(archive, first, again, values, chosen_mm=chosen)
+    [said] = [part.facts["missing"] for part in spot_content(archive, kept.visit_id)]
+    assert said == ["3100.0"]
 
 
 def test_the_pass_ends_when_every_chosen_station_has_a_reading(archive: Archive, tmp_path: Path) -> None:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from waywright.archive import Archive
     from waywright.clocks import Clock
     from waywright.jobs.measured import MeasuredLine
-    from waywright.jobs.witness import WitnessedValue
+    from waywright.jobs.witness_compared import WitnessedValue
     from waywright.visit import Line
 
 ArchiveFile = Annotated[Path | None, Parameter(name=["--archive", "-a"])]
@@ -57,7 +57,8 @@ def witness(
     from waywright.clocks import ScaledClock, SystemClock
     from waywright.jobs.measured import find_line, measured_line
     from waywright.jobs.remember import archive_path
-    from waywright.jobs.witness import keep_witness, stations_of, witnessed
+    from waywright.jobs.witness import keep_witness, stations_of
+    from waywright.jobs.witness_compared import not_compared, witnessed
 
     clock = SystemClock() if factor == 1.0 else ScaledClock(factor)
     chosen = stations_of(at)
@@ -68,11 +69,11 @@ def witness(
         else:
             second = measured_line(opened, find_line(opened, again))
         values = witnessed(first, second, chosen)
-        kept = keep_witness(opened, first, second, values, clock)
+        kept = keep_witness(opened, first, second, values, clock, chosen)
     if json:
-        show.print_json({"passed": kept.passed, "values": values})
+        show.print_json({"passed": kept.passed, "values": values, "not_compared": not_compared(values, chosen)})
     else:
-        _print(values)
+        _print(values, not_compared(values, chosen))
     return 0 if kept.passed else 1
 
 
@@ -148,7 +149,7 @@ async def _measured(
     return measured_line(archive, begun.line)
 
 
-def _print(values: tuple[WitnessedValue, ...]) -> None:
+def _print(values: tuple[WitnessedValue, ...], missing_mm: tuple[float, ...]) -> None:
     from waywright.cli import show
     from waywright.wording import text
 
@@ -161,4 +162,6 @@ def _print(values: tuple[WitnessedValue, ...]) -> None:
     show.console().print(rows)
     outside = sum(not each.agrees for each in values)
     show.console().print(text("witness.differs" if outside else "witness.agrees", values=len(values), outside=outside))
+    if missing_mm:
+        show.console().print(text("witness.not_compared", places=", ".join(f"{each:g}" for each in missing_mm)))
     show.console().print(text("witness.kept"))

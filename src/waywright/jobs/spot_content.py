@@ -23,6 +23,7 @@ def content_of(each: OnTheSpot) -> OnTheSpotContent:
     if each.kind == "witness":
         rows = (("quantity", "position", "first", "again", "difference", "allowed"), *_witnessed(figures))
         facts = {name: figures[name] for name in ("line", "stations", "values", "outside")}
+        facts["missing"] = [plain_number(each, 1) for each in figures.get("not_compared", ())]
     else:
         checks = figures.get("checks", [])
         rows = (("check", "result"), *((str(one["name"]), str(one["result"])) for one in checks))

@@ -1,59 +1,25 @@
-"""Witness: chosen stations measured again while the customer watches, and whether both agree within their uncertainty.
-
-Compared are differences about their own best line, because straightness does not depend on where a beam points that
-day. What both measurements share (a detector's nonlinearity, a bow of the air) cancels and is not counted: allowed is
-what the scatter of the readings and the repeatability of the axis explain, for all stations together in 95 of 100
-cases.
-"""
+"""Witness: chosen stations measured again while the customer watches; ``witness_compared`` says whether both agree."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from statistics import NormalDist
 from typing import Any
-
-import numpy as np
 
 from waywright.archive import Archive
 from waywright.capture import Watcher
 from waywright.clocks import Clock, SystemClock, new_id
 from waywright.errors import BadInput
-from waywright.evaluate import straightness
 from waywright.instruments import Instrument, read_instrument
 from waywright.jobs.begin import Begun, resume_with
-from waywright.jobs.line_budget import judged_line
-from waywright.jobs.line_stated import ready_method
-from waywright.jobs.measured import MeasuredLine, joined
+from waywright.jobs.measured import MeasuredLine
 from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.take import Taking, planned
-from waywright.jobs.uncertain import budget_of
-from waywright.quantities import code
-from waywright.readings import Floats, Reading, StreamBlock
-from waywright.uncertainty import Acts
+from waywright.jobs.witness_compared import FEWEST, WITHIN_MM, WitnessedValue, not_compared
+from waywright.readings import Reading, StreamBlock
 from waywright.visit import Line, OnTheSpot, Pass, PassEvent, ReadingSink
 from waywright.wording import text
-
-FEWEST, PROBABILITY = 4, 0.95
-
-
-@dataclass(frozen=True, slots=True)
-class WitnessedValue:
-    """One station and quantity: first and again about their line, the difference, what is allowed; um."""
-
-    code: str
-    position_mm: float
-    first: float
-    again: float
-    difference: float
-    allowed: float
-
-    @property
-    def agrees(self) -> bool:
-        """Within the uncertainty of both."""
-        return abs(self.difference) <= self.allowed
 
 
 def begin_witness(archive: Archive, line: Line, instruments: tuple[Instrument, ...], clock: Clock) -> Begun:
@@ -154,24 +120,13 @@ def prepared_witness(
     return begun, taking
 
 
-def witnessed(first: MeasuredLine, again: MeasuredLine, chosen_mm: Sequence[float] = ()) -> tuple[WitnessedValue, ...]:
-    """Compare a line measured again with the first; ``chosen_mm`` are the stations (within 20 mm), by default all.
-
-    Raises BadInput where fewer than four stations or no straightness were measured twice.
-    """
-    names = [name for name in first.codes() if code(name).is_straightness and name in again.codes()]
-    if not names:
-        raise BadInput("witness.nothing_common", line=first.line.name)
-    budget = budget_of(ready_method(first))
-    return tuple(value for name in names for value in _compared(name, first, again, chosen_mm, budget))
-
-
 def keep_witness(
     archive: Archive,
     first: MeasuredLine,
     again: MeasuredLine,
     values: Sequence[WitnessedValue],
     clock: Clock | None = None,
+    chosen_mm: Sequence[float] = (),
 ) -> OnTheSpot:
     """Keep what was witnessed with the visit, so that the report shows it."""
     now = (clock or SystemClock()).utc()
@@ -188,60 +143,10 @@ def keep_witness(
         "stations": len({each.position_mm for each in values}),
         "values": len(values),
         "outside": sum(not each.agrees for each in values),
+        "not_compared": list(not_compared(values, chosen_mm)),
         "rows": rows,
     }
     passed = all(each.agrees for each in values)
     kept = OnTheSpot(new_id(now), first.visit.id, "witness", passed, now, figures, first.line.id)
     archive.save(kept, by=first.visit.technician_id)
     return kept
-
-
-def _compared(
-    name: str, first: MeasuredLine, again: MeasuredLine, chosen_mm: Sequence[float], budget: Any
-) -> list[WitnessedValue]:
-    before, after = joined(first, name), joined(again, name)
-    places = after.position_mm[_chosen(after.position_mm, before.position_mm, chosen_mm)]
-    if places.size < FEWEST:
-        raise BadInput("witness.few_stations", stations=int(places.size), needed=FEWEST)
-    one = np.interp(places, *_ordered(before.position_mm, before.mean))
-    two = np.interp(places, *_ordered(after.position_mm, after.mean))
-    one, two = _about_line(places, one), _about_line(places, two)
-    k = NormalDist().inv_cdf((1.0 + PROBABILITY ** (1.0 / places.size)) / 2.0)
-    variance = sum(_reading_variance(line, name, budget) for line in (first, again))
-    allowed = k * math.sqrt(variance)
-    return [
-        WitnessedValue(name, float(place), float(a), float(b), float(b - a), allowed)
-        for place, a, b in zip(places, one, two, strict=True)
-    ]
-
-
-def _chosen(again_mm: Floats, first_mm: Floats, chosen_mm: Sequence[float]) -> Floats:
-    """Which stations of the second measurement count: chosen, and within the stretch of the first."""
-    inside = (again_mm >= first_mm.min() - 1e-6) & (again_mm <= first_mm.max() + 1e-6)
-    if not chosen_mm:
-        return np.asarray(inside)
-    near = np.abs(again_mm[:, np.newaxis] - np.array(chosen_mm)[np.newaxis, :]).min(axis=1) <= 20.0
-    return np.asarray(inside & near)
-
-
-def _ordered(position_mm: Floats, value: Floats) -> tuple[Floats, Floats]:
-    order = np.argsort(position_mm)
-    return position_mm[order], value[order]
-
-
-def _about_line(position_mm: Floats, value: Floats) -> Floats:
-    order = np.argsort(position_mm)
-    back = np.argsort(order)
-    found = straightness(position_mm[order], value[order], "least-squares").deviation_um
-    return np.asarray(found[back])
-
-
-def _reading_variance(line: MeasuredLine, name: str, budget: Any) -> float:
-    """Of the mean at one station: everything that acts on single readings, by the number of passes."""
-    judged = judged_line(line, name, budget)
-    variance = sum(
-        one.standard_uncertainty**2
-        for one in judged.budget.contribution
-        if one.acts is Acts.READING and one.unit == "um"
-    )
-    return float(variance) / max(1, len(line.passes))

@@ -117,11 +117,14 @@ def on_the_spot_parts(content: ReportContent) -> list[dict[str, Any]]:
     for each in content.on_the_spot:
         verdict = "passed" if each.passed else "failed"
         facts = {"when": say.moment(each.made_utc), **each.facts}
+        missing = ", ".join(map(str, each.facts.get("missing", ())))
+        said = [say.of(f"report_job.spot.{each.kind}_{verdict}", **facts)]
+        said += [say.of("report_job.spot.not_compared", places=missing)] if missing else []
         head, *rows = [list(row) for row in each.rows] or [[]]
         parts.append(
             {
                 "title": say.of(f"report_job.spot.{each.kind}"),
-                "said": say.of(f"report_job.spot.{each.kind}_{verdict}", **facts),
+                "said": " ".join(said),
                 "head": [say.of(f"report_job.column_{key}") for key in head],
                 "rows": rows,
             }

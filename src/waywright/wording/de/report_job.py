@@ -99,6 +99,7 @@ TEXT = {
         "{when}: {stations} Stationen von {line} wurden nochmals gemessen; {outside} von {values} Werten weichen um "
         "mehr als die Unsicherheit beider ab."
     ),
+    "report_job.spot.not_compared": "Nicht verglichen, weil eine der beiden dort keine Station hat: {places} mm.",
     "report_job.spot.self-check": "Die eigenen Prüfungen des Programms",
     "report_job.spot.self-check_passed": (
         "{when}: Waywright {version}, alle {checks} veröffentlichten Prüfwerte erreicht."

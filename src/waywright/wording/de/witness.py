@@ -12,6 +12,7 @@ TEXT = {
         "Nur {stations} gewählte Stationen wurden zweimal gemessen; zum Vergleichen sind {needed} nötig."
     ),
     "witness.left": "Gewählte Stationen, die noch fehlen: {places} mm.",
+    "witness.not_compared": "Nicht verglichen, weil eine der beiden dort keine Station hat: {places} mm.",
     "witness.agrees": "Alle {values} Werte stimmen innerhalb der Unsicherheit beider überein.",
     "witness.differs": "{outside} von {values} Werten weichen um mehr als die Unsicherheit beider voneinander ab.",
     "witness.kept": "Es steht im Bericht des Besuchs.",

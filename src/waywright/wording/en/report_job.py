@@ -100,6 +100,7 @@ TEXT = {
         "{when}: {stations} stations of {line} were measured again; {outside} of {values} values differ by more than "
         "the uncertainty of both."
     ),
+    "report_job.spot.not_compared": "Not compared, as one of the two has no station there: {places} mm.",
     "report_job.spot.self-check": "The program's own checks",
     "report_job.spot.self-check_passed": "{when}: Waywright {version}, all {checks} published checks passed.",
     "report_job.spot.self-check_failed": "{when}: Waywright {version}, {failed} of {checks} published checks failed.",

@@ -6,6 +6,7 @@ TEXT = {
     "witness.nothing_common": "Nothing of {line} was measured twice. Measure it again with the same instruments.",
     "witness.few_stations": "Only {stations} chosen stations were measured twice; {needed} are needed to compare.",
     "witness.left": "Chosen stations still to come: {places} mm.",
+    "witness.not_compared": "Not compared, as one of the two has no station there: {places} mm.",
     "witness.agrees": "All {values} values agree within the uncertainty of both.",
     "witness.differs": "{outside} of {values} values differ by more than the uncertainty of both.",
     "witness.kept": "It stands in the report of the visit.",
