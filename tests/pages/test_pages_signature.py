@@ -59,7 +59,7 @@ def test_a_drawn_signature_is_kept_with_the_report(made: tuple[Path, Line], monk
         pads[0]._drawn(drawn([[[0.1, 0.1], [0.2, 0.25]], [[0.5, 0.05]]]))
         user.find(marker="sign-drawn").click()
         await see(user, "A signature needs a name.")
-        user.find("name").type("B. Example (invented)")
+        user.find(marker="sign-name").type("B. Example (invented)")
         user.find(marker="sign-drawn").click()
         await see(user, "B. Example (invented) signed revision 1, customer.")
         [signed] = desk.archive.every(SignedReport, made[1].visit_id)

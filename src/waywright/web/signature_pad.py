@@ -47,9 +47,11 @@ def signing_sheet(
         Words(text("prove.sign_words"), "mute", "p")
         listed = box("stack")
         with box("row"):
-            name = field(text("prove.sign_name"))
+            name = field(text("prove.sign_name")).mark("sign-name")
             roles = {role: text(f"report_job.party.{role}") for role in ROLES}
-            role = ui.select(roles, label=text("prove.sign_role"), value="customer").props("outlined square stack-label")
+            role = ui.select(roles, label=text("prove.sign_role"), value="customer").props(
+                "outlined square stack-label"
+            )
         pad = SignaturePad()
         problem = note("", "bad")
         problem.set_visibility(False)

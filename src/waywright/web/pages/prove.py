@@ -26,6 +26,7 @@ from waywright.web.plain_page import nothing_here
 from waywright.web.report_shelf import MEDIA, ReportShelf, Wish
 from waywright.web.saying import columns_of, references
 from waywright.web.scenes import mean_scene
+from waywright.web.signature_pad import signing_sheet
 from waywright.wording import text
 
 
@@ -69,6 +70,7 @@ class ProvePage:
                 if desk.archive.passes(line.id):
                     notes_sheet(desk, line, self.show)
                     photos_sheet(desk, line)
+                    signing_sheet(desk, shelf, line, lambda: self._wish, self.show)
                 self._again()
 
     def _choices(self) -> None:
