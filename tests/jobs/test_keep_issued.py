@@ -15,20 +15,23 @@ from waywright.archive import Archive, open_archive
 from waywright.clocks import SystemClock
 from waywright.errors import BadInput
 from waywright.files.machine_file import read_machine
+from waywright.files.setup_file import LineEntry
 from waywright.files.sheet_file import SheetFile
 from waywright.instruments import read_instrument
 from waywright.jobs.attach import attach_bytes, extract
 from waywright.jobs.compare import compare
 from waywright.jobs.instruments_kept import instrument_rows, use_kept
 from waywright.jobs.instruments_said import InstrumentSaid, keep_instrument
+from waywright.jobs.machines import AS_THE_FILE_SAYS, at_site
 from waywright.jobs.people import who
 from waywright.jobs.prove import ReportOrder, written_report
 from waywright.jobs.sharing import bring_in, export, quiet
 from waywright.jobs.sheet_keep import SheetOrder, begin_sheet
 from waywright.jobs.type_line import TypedLine, TypeOrder
+from waywright.jobs.typed import begin_typed_line
 from waywright.jobs.verify_report import verified
 from waywright.jobs.visits import find_visit, new_visit, visit_shown
-from waywright.machine import Mark
+from waywright.machine import Machine, Mark
 from waywright.visit import Attachment, Certificate, KeptInstrument, PositionZero
 from waywright.visit.sheet import SheetRow
 
@@ -196,6 +199,18 @@ def test_two_typed_lines_are_laid_over_each_other_by_their_mark(archive: Archive
     assert (found.height.position_mm[0], found.height.position_mm[-1]) == (1000.0, 4000.0)  # where both were
     with pytest.raises(BadInput, match="nowhere"):
         TypedLine(archive, replace(order, zero=PositionZero("nowhere")), SystemClock())
+
+
+def test_a_machine_file_that_changes_what_is_known_is_named_as_the_reason(archive: Archive, tmp_path: Path) -> None:
+    machine = read_machine(machine_file(tmp_path))
+    kept = at_site(archive, replace(machine, serial="0815"), "hall 2")
+    archive.save(kept, reason="read from the plate")
+    entry = LineEntry(name="bed", axis="Z")
+    for _ in range(2):
+        begin_typed_line(archive, machine, entry, None, SystemClock())
+    held = archive.load(Machine, machine.id)
+    assert (held.serial, held.site_id) == (machine.serial, kept.site_id)
+    assert [each.reason for each in archive.history(machine.id)] == ["read from the plate", AS_THE_FILE_SAYS]
 
 
 def test_what_is_said_of_an_instrument_must_make_sense(archive: Archive, tmp_path: Path) -> None:

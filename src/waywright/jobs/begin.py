@@ -18,6 +18,7 @@ from waywright.files.machine_file import read_machine
 from waywright.files.setup_file import LineEntry, SetUpEntry, SetUpFile, read_setup_file
 from waywright.instruments import Instrument, read_instrument
 from waywright.jobs.instruments_kept import use_kept
+from waywright.jobs.machines import keep_as_said
 from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.visits import find_visit
 from waywright.machine import Machine
@@ -96,7 +97,8 @@ def _kept(
     uses = tuple(use_kept(archive, item, by or visit.technician_id) for item in instruments)
     setup = SetUp(new_id(now), line.id, instruments=uses, **_fields(facts.set_up))
     interpretation = Interpretation(new_id(now), setup.id, _meanings(instruments, line.axis, machine.axes))
-    for record in (machine, visit, line, setup, interpretation):
+    machine = keep_as_said(archive, machine, by or visit.technician_id)
+    for record in (visit, line, setup, interpretation):
         archive.save(record, by=by or visit.technician_id)
     return Begun(machine, visit, line, setup, interpretation, facts.conditions, instruments, position_channel)
 

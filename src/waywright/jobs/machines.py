@@ -61,6 +61,21 @@ def keep_machine(archive: Archive, machine: Machine, by: str | None, reason: str
     return machine
 
 
+AS_THE_FILE_SAYS = "as the machine file says"
+
+
+def keep_as_said(archive: Archive, machine: Machine, by: UUID | None) -> Machine:
+    """Keep a machine as a file describes it. A file that names no site leaves the site that is known."""
+    known = next((each for each in archive.machines() if each.id == machine.id), None)
+    if known is None:
+        archive.save(machine, by=by)
+        return machine
+    said = replace(machine, site_id=machine.site_id or known.site_id)
+    if said != known:
+        archive.save(said, by=by, reason=AS_THE_FILE_SAYS)
+    return said
+
+
 def machine_shown(archive: Archive, wanted: str) -> MachineShown:
     """A machine with its visits counted, its attachments and every change to it."""
     machine = find_machine(archive, wanted)

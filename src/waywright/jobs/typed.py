@@ -11,6 +11,7 @@ from waywright.archive import Archive
 from waywright.clocks import Clock, new_id
 from waywright.errors import BadInput
 from waywright.files.setup_file import LineEntry
+from waywright.jobs.machines import keep_as_said
 from waywright.jobs.take import DIRECTIONS
 from waywright.machine import Machine
 from waywright.quantities import Direction, code_along
@@ -56,7 +57,8 @@ def begin_typed_line(
     made = Visit(new_id(now), machine.id, None, now, person.id if person else None, invented=machine.invented)
     visit = visit or made
     line = Line(new_id(now), visit.id, **{name: getattr(entry, name) for name in entry.__slots__})
-    for record in (machine, visit, line):
+    keep_as_said(archive, machine, visit.technician_id)
+    for record in (visit, line):
         archive.save(record, by=visit.technician_id)
     return line
 
