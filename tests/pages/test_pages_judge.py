@@ -98,6 +98,8 @@ def test_values_stand_with_uncertainty_noise_floor_verdict_and_reason(made: tupl
         await see(user, "A perfect way would have read ")
         user.find("tolerance rule").type("10 um")
         await see(user, "○ does not conform · ")
+        await see(user, "Guard band ")
+        await see(user, "Risk that what is refused is in tolerance")
         await see(user, "does the true value keep it")
         user.find("tolerance rule").clear().type("100 um")
         await see(user, "● conforms · ")

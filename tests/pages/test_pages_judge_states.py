@@ -32,6 +32,8 @@ def test_comparing_with_another_state_draws_an_objection(tmp_path: Path) -> None
 
         await user.open(f"/line/{again.id}/judge")
         await see(user, "U = ")
+        await see(user, "95 % of them less than")
+        await see(user, "What would help most")
         await gone(user, "14.0 degrees before")
         (chosen,) = [each for each in user.find(ui.select).elements if str(found.line.id) in each.options]
         chosen.set_value(str(found.line.id))

@@ -73,4 +73,4 @@ def decide(
     page.print(text(followed(found)))
     for key, risk in (("consumers", found.consumers_risk), ("producers", found.producers_risk)):
         if risk is not None:
-            page.print(text(f"cli.decide_{key}_risk", risk=risk))
+            page.print(text(f"verdict.{key}_risk", risk=risk))

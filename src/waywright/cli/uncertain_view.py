@@ -45,7 +45,7 @@ def _print_verdict(result: StatedResult) -> None:
             console().print(text("cli.stated_zone", unit=result.unit, **zone_of(found)))
         for key, risk in (("consumers", found.consumers_risk), ("producers", found.producers_risk)):
             if risk is not None:
-                console().print(text(f"cli.decide_{key}_risk", risk=risk))
+                console().print(text(f"verdict.{key}_risk", risk=risk))
     for reason in result.unjudged:
         console().print(text(reason.key, **reason.facts))
     if result.warning is not None:

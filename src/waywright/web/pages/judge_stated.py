@@ -17,6 +17,7 @@ from waywright.jobs.stated_record import StatedResult
 from waywright.jobs.uncertain import StatedOrder
 from waywright.machine import Machine
 from waywright.quantities import code
+from waywright.verdict import Decision
 from waywright.web.desk import Desk
 from waywright.web.display import amount, deviation, place, place_unit, unit_for
 from waywright.web.elements import Words, box, note
@@ -73,6 +74,34 @@ async def show_stated(
         for stated in found:
             if stated.code in places:
                 _fill(places[stated.code], stated)
+        await _fill_helps(shelf, measured, replace(asked, helps=True), reference, places, still_wanted)
+
+
+async def _fill_helps(
+    shelf: StatedShelf,
+    measured: MeasuredLine,
+    order: StatedOrder,
+    reference: str,
+    places: dict[str, ui.element],
+    still_wanted: Callable[[], bool],
+) -> None:
+    """What would help most takes some seconds more and comes below."""
+    found = await shelf.of(measured, order, reference)
+    if not still_wanted():
+        return
+    for stated in found:
+        if stated.code in places and stated.helps:
+            with places[stated.code]:
+                _helps(stated)
+
+
+def _helps(stated: StatedResult) -> None:
+    quantity = code(stated.code)
+    Words(text("judge.helps"), "small", "p")
+    for action in stated.helps:
+        Words(text("judge.help", action=text(action.key, **action.facts), unit=unit_for(quantity).word,
+                   before=amount(quantity, action.expanded_before_um),
+                   after=amount(quantity, action.expanded_after_um)), "small mute")  # fmt: skip
 
 
 def _value(result: StraightnessResult, machine: Machine) -> ui.element:
@@ -102,7 +131,8 @@ def _fill(beside: ui.element, stated: StatedResult) -> None:
         Words(text("judge.stated", u=amount(quantity, stated.expanded), unit=unit, k=stated.coverage_factor,
                    low=amount(quantity, low), high=amount(quantity, high)), tag="p")  # fmt: skip
         if stated.noise_floor is not None:
-            Words(text("judge.floor", floor=amount(quantity, stated.noise_floor), unit=unit), "small", "p")
+            Words(text("judge.floor", floor=amount(quantity, stated.noise_floor), unit=unit,
+                       upper=amount(quantity, stated.noise_floor_95 or 0.0)), "small", "p")  # fmt: skip
         _verdict(stated)
         with box("budget", "details"):
             Words(text("judge.budget", title=stated.budget), "small", "summary")
@@ -120,7 +150,20 @@ def _verdict(stated: StatedResult) -> None:
         Words(f"{words} · {stated.tolerance}", f"verdict {_LOOKS[name]}")
         if stated.reason is not None:
             Words(text(stated.reason.key, **stated.reason.facts), "small", "p")
+        _risks(stated, found)
     for reason in stated.unjudged:
         note(text(reason.key, **reason.facts))
     if stated.warning is not None:
         note(text(stated.warning.key, **stated.warning.facts), "bad")
+
+
+def _risks(stated: StatedResult, found: Decision) -> None:
+    """Guard band and the risk of what follows from the verdict."""
+    quantity = code(stated.code)
+    if found.burden != "simple":
+        Words(text("judge.zone", unit=unit_for(quantity).word, guard=amount(quantity, found.guard_band_um),
+                   acceptance=amount(quantity, found.acceptance_um),
+                   rejection=amount(quantity, found.rejection_um)), "small mute", "p")  # fmt: skip
+    for key, risk in (("consumers", found.consumers_risk), ("producers", found.producers_risk)):
+        if risk is not None:
+            Words(text(f"verdict.{key}_risk", risk=risk), "small mute", "p")

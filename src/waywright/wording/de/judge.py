@@ -16,7 +16,16 @@ TEXT = {
     "judge.extremes": "größter {largest} bei {largest_at} {unit}, kleinster {smallest} bei {smallest_at} {unit}",
     "judge.working_out": "Die Unsicherheit wird ausgerechnet …",
     "judge.stated": "U = {u} {unit} (k = {k:.1f}); mit 95 % von {low} bis {high} {unit}",
-    "judge.floor": "Eine vollkommene Bahn hätte allein durch Rauschen {floor} {unit} gezeigt.",
+    "judge.floor": (
+        "Eine vollkommene Bahn hätte allein durch Rauschen {floor} {unit} gezeigt, 95 % von ihnen weniger als {upper} "
+        "{unit}."
+    ),
+    "judge.zone": (
+        "Schutzabstand {guard} {unit}: etwa {acceptance} {unit} belegen die Konformität, {rejection} {unit} das "
+        "Gegenteil."
+    ),
+    "judge.helps": "Was am meisten helfen würde:",
+    "judge.help": "{action}: U {before} auf {after} {unit}",
     "judge.budget": "Budget: {title}",
     "judge.budget_row": "{name}: {contribution} {unit}, {source}",
     "judge.every_pass": "jeder Durchgang um jede Linie",

@@ -96,6 +96,8 @@ TEXT = {
     "verdict.burden_supplier": "Der Lieferant hat die Übereinstimmung nachzuweisen.",
     "verdict.burden_customer": "Der Kunde hat die Nichtübereinstimmung nachzuweisen.",
     "verdict.burden_shared": "Die Last des Nachweises ist geteilt.",
+    "verdict.consumers_risk": "Risiko, dass Angenommenes außerhalb der Toleranz liegt: {risk:.1%}.",
+    "verdict.producers_risk": "Risiko, dass Abgelehntes innerhalb der Toleranz liegt: {risk:.1%}.",
     "verdict.burden_simple": "Einfache Annahme: verglichen wird allein der gemessene Wert, wie vereinbart.",
     "verdict.not_judged_needs_slope": (
         "Nicht beurteilt nach {part!r}: die Messwerte sagen nicht, wohin die Linie selbst führt, nur wie gerade sie "

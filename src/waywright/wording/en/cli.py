@@ -110,6 +110,4 @@ TEXT = {
         "U = {expanded:.2f} {unit}."
     ),
     "cli.stated_help": "U {before:.1f} to {after:.1f} µm: {action}",
-    "cli.decide_consumers_risk": "Risk that what is accepted is out of tolerance: {risk:.1%}.",
-    "cli.decide_producers_risk": "Risk that what is refused is in tolerance: {risk:.1%}.",
 }

@@ -16,7 +16,14 @@ TEXT = {
     "judge.extremes": ("largest {largest} at {largest_at} {unit}, smallest {smallest} at {smallest_at} {unit}"),
     "judge.working_out": "The uncertainty is being worked out …",
     "judge.stated": "U = {u} {unit} (k = {k:.1f}); with 95 % from {low} to {high} {unit}",
-    "judge.floor": "A perfect way would have read {floor} {unit} by noise alone.",
+    "judge.floor": (
+        "A perfect way would have read {floor} {unit} by noise alone, 95 % of them less than {upper} {unit}."
+    ),
+    "judge.zone": (
+        "Guard band {guard} {unit}: about {acceptance} {unit} prove conformity, {rejection} {unit} the contrary."
+    ),
+    "judge.helps": "What would help most:",
+    "judge.help": "{action}: U {before} to {after} {unit}",
     "judge.budget": "budget: {title}",
     "judge.budget_row": "{name}: {contribution} {unit}, {source}",
     "judge.every_pass": "every pass about every line",

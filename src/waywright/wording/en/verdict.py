@@ -75,6 +75,8 @@ TEXT = {
     "verdict.burden_supplier": "The supplier has to prove conformity.",
     "verdict.burden_customer": "The customer has to prove non-conformity.",
     "verdict.burden_shared": "The burden of proof is shared.",
+    "verdict.consumers_risk": "Risk that what is accepted is out of tolerance: {risk:.1%}.",
+    "verdict.producers_risk": "Risk that what is refused is in tolerance: {risk:.1%}.",
     "verdict.burden_simple": "Simple acceptance: the measured value alone is compared, as agreed.",
     "verdict.not_judged_needs_slope": (
         "Not judged by {part!r}: the readings do not say where the line itself leads, only how straight it is. "
