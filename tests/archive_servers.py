@@ -63,6 +63,7 @@ def running_server() -> Iterator[Server]:
     finally:
         stop = ("-m", "immediate", "-D", str(folder), "stop")
         servers.pgexec.pgexec("pg_ctl", stop, bin_path=server.bin_path, user=server.system_user)
+        server.cleanup_mode = None  # it is stopped; a second attempt would wait for nothing
         server.cleanup()
         shutil.rmtree(folder, ignore_errors=True)
 
