@@ -16,7 +16,7 @@ from waywright.jobs.begin import Begun, resume_with
 from waywright.jobs.measured import MeasuredLine
 from waywright.jobs.orders import CaptureOrder
 from waywright.jobs.take import Taking, planned
-from waywright.jobs.witness_compared import FEWEST, WITHIN_MM, WitnessedValue, not_compared
+from waywright.jobs.witness_compared import FEWEST, WitnessedValue, not_compared
 from waywright.readings import Reading, StreamBlock
 from waywright.visit import Line, OnTheSpot, Pass, PassEvent, ReadingSink
 from waywright.wording import text

@@ -1,21 +1,23 @@
-"""Two languages on one page: what differs stands side by side, what is the same stands once."""
+"""Two languages on one page: what differs stands side by side (drawings one below the other), what is the same once."""
 
 from __future__ import annotations
 
 from typing import Any
 
 _MARK = str.maketrans(",", ".")
-_ONCE = ("svg", "language", "mark", "author", "svg_only")
-"""Taken from the first language: drawings keep one language, the words beside them have both."""
+_ONCE = ("language", "mark", "author")
+"""Taken from the first language."""
 
 
 def side_by_side(first: Any, second: Any, name: str = "") -> Any:
-    """Two sets of pages leaf by leaf: a text that differs becomes ``{"a": first, "b": second}``."""
+    """Two sets of pages leaf by leaf: a text or a drawing that differs becomes ``{"a": first, "b": second}``."""
     if isinstance(first, dict):
         return {key: side_by_side(first[key], second[key], key) for key in first}
     if isinstance(first, list | tuple):
         return [side_by_side(a, b, name) for a, b in zip(first, second, strict=True)]
-    if name in _ONCE or not isinstance(first, str) or _figures(first) == _figures(second):
+    if name in _ONCE or not isinstance(first, str):
+        return first
+    if first == second or (name != "svg" and _figures(first) == _figures(second)):
         return first
     if name in ("alt", "description"):
         return f"{first} / {second}"

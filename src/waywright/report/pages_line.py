@@ -113,8 +113,9 @@ def _uncertainty(content: ReportContent, line: LineContent, quantity: QuantityCo
     ]
     rows = [
         [
-            row.name, f"{_short(row.value)} {row.unit}", row.distribution, _short(row.degrees_of_freedom),
-            _short(row.sensitivity), f"{plain_number(row.contribution, 2)} {unit}", row.source,
+            say.contribution(row.name), f"{_short(row.value)} {row.unit}", say.distribution(row.distribution),
+            _short(row.degrees_of_freedom), _short(row.sensitivity),
+            f"{plain_number(row.contribution, 2)} {unit}", say.budget_source(row.source),
         ]
         for row in found.rows
     ]  # fmt: skip
@@ -135,7 +136,7 @@ def _stated_sentences(say: Saying, quantity: QuantityContent, found: Uncertainty
         say.of(
             "report.stated", value=plain_number(quantity.chosen.value, 1), expanded=plain_number(found.expanded, 1),
             low=plain_number(low, 1), high=plain_number(high, 1), best=plain_number(found.best, 1), unit=unit,
-            probability=found.probability, k=found.coverage_factor, budget=say.known(found.budget),
+            probability=found.probability, k=found.coverage_factor, budget=say.budget(found.budget),
         )
     ]  # fmt: skip
     if found.noise_floor is not None and found.noise_floor_95 is not None:

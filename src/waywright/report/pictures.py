@@ -97,12 +97,10 @@ def budget_picture(content: ReportContent, line: LineContent, quantity: Quantity
     if found is None or not found.rows:
         return None
     say, unit = Saying(content), UNITS[quantity.code.kind]
-    made = tuple(
-        Bar(row.name, row.contribution, say.of("report.budget_source", source=row.source)) for row in found.rows
-    )
+    made = tuple(Bar(say.contribution(row.name), row.contribution, say.budget_source(row.source)) for row in found.rows)
     total = Bar(say.of("report.combined"), found.combined)
     heading = say.of("report.budget_heading", quantity=say.named(quantity.code))
-    words = ", ".join(f"{row.name} {plain_number(row.contribution, 2)} {unit}" for row in found.rows)
+    words = ", ".join(f"{say.contribution(row.name)} {plain_number(row.contribution, 2)} {unit}" for row in found.rows)
     scene = BarsScene(heading, say.of("report.budget_note"), f"{heading}: {words}", unit, made, total)
     return {"svg": bars(scene, palette=PRINT, width=PAGE_PX), "alt": f"{heading}: {words}."}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -13,7 +14,7 @@ from waywright.quantities import Code, Direction, Kind, plain_name
 from waywright.report.content import ReportContent
 from waywright.report.content_line import LineContent, PassContent, QuantityContent
 from waywright.visit import PassEvent, Statement
-from waywright.wording import text
+from waywright.wording import ENGLISH, catalogue, text
 from waywright.wording.said import sentence
 
 UNITS = {Kind.DISPLACEMENT: "µm", Kind.ANGLE: "µm/m"}
@@ -56,6 +57,25 @@ class Saying:
     def known(self, value: str | None) -> str:
         """The value, or that it is not recorded."""
         return value or self.of("report.not_recorded")
+
+    def contribution(self, name: str) -> str:
+        """The name of a contribution; one that somebody wrote into a budget of his own stays as written."""
+        return self._ready(f"contributions.name.{_slug(name)}", name)
+
+    def budget(self, title: str | None) -> str:
+        """The title of a budget; "not recorded" without one."""
+        return self.known(title and self._ready(f"contributions.title.{_slug(title)}", title))
+
+    def distribution(self, word: str) -> str:
+        """The word for a distribution."""
+        return self._ready(f"contributions.distribution.{_slug(word)}", word)
+
+    def budget_source(self, word: str) -> str:
+        """Where the value of a contribution came from."""
+        return self._ready(f"contributions.source.{_slug(word)}", word)
+
+    def _ready(self, key: str, otherwise: str) -> str:
+        return self.of(key) if catalogue("contributions", ENGLISH).get(key) else otherwise
 
     def pass_name(self, number: int, direction: str) -> str:
         """``pass 1, forward``."""
@@ -118,6 +138,11 @@ def samples_text(each: PassContent, row: int) -> str:
     counts = [int(column.samples[row]) for column in each.profile.columns]
     shown = [str(count) if count > 0 else "–" for count in counts]
     return shown[0] if len(set(shown)) == 1 else "/".join(shown)
+
+
+def _slug(words: str) -> str:
+    """Words as the end of a key: small letters and digits, hyphens between."""
+    return re.sub(r"[^a-z0-9]+", "-", words.lower()).strip("-")
 
 
 def _few(names: list[str]) -> str:

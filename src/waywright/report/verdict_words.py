@@ -13,7 +13,7 @@ def stated_sentences(say: Saying, each: FurtherContent) -> list[str]:
     if each.uncertainty is not None:
         low, high = (plain_number(edge, 1) for edge in each.uncertainty.interval)
         value = say.of("report.true_value", probability=each.uncertainty.probability, low=low, high=high)
-        said.append(f"{value[0].upper()}{value[1:]} {each.unit} ({each.uncertainty.budget}).")
+        said.append(f"{value[0].upper()}{value[1:]} {each.unit} ({say.budget(each.uncertainty.budget)}).")
     if each.verdict is not None:
         said.append(_verdict(say, say.of(f"report.further.{each.kind}"), each.verdict))
     return said

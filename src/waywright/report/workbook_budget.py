@@ -41,16 +41,16 @@ def _block(
     book.strings(sheet, row + 1, [say.of(f"report.column_{key}") for key in _KEYS], book.head)
     first = row + 2
     for at, each in enumerate(found.rows, start=first):
-        book.strings(sheet, at, [each.name])
+        book.strings(sheet, at, [say.contribution(each.name)])
         book.numbers(sheet, at, 1, [(each.value, book.fine)])
-        book.strings(sheet, at, [each.unit, each.distribution], None, 2)
+        book.strings(sheet, at, [each.unit, say.distribution(each.distribution)], None, 2)
         if math.isfinite(each.degrees_of_freedom):
             book.numbers(sheet, at, 4, [(each.degrees_of_freedom, book.figure)])
         else:
             book.strings(sheet, at, ["∞"], None, 4)
         book.numbers(sheet, at, 5, [(each.standard_uncertainty, book.fine), (each.sensitivity, book.fine)])
         book.formula(sheet, at, 7, f"=ABS(F{at + 1}*G{at + 1})", book.fine, each.contribution)
-        book.strings(sheet, at, [each.source], None, 8)
+        book.strings(sheet, at, [say.budget_source(each.source)], None, 8)
     return _sums(book, sheet, first, first + len(found.rows), found)
 
 

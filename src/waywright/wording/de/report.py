@@ -49,7 +49,6 @@ TEXT = {
     "report.bed_note_without_roll": "nur die Höhe; die Querneigung wurde nicht gemessen",
     "report.budget_heading": "woraus die Unsicherheit von {quantity} besteht",
     "report.budget_note": "Beiträge zur Standardunsicherheit",
-    "report.budget_source": "{source}",
     "report.combined": "zusammen",
     "report.root_sum_square": "Wurzel der Quadratsumme",
     "report.interval_from": "Bereich von",

@@ -49,7 +49,6 @@ TEXT = {
     "report.bed_note_without_roll": "height only; roll was not measured",
     "report.budget_heading": "what the uncertainty of {quantity} is made of",
     "report.budget_note": "contributions to the standard uncertainty",
-    "report.budget_source": "{source}",
     "report.combined": "combined",
     "report.root_sum_square": "root of the sum of squares",
     "report.interval_from": "interval from",
