@@ -19,6 +19,8 @@ from waywright.web.state import MeasuringState
 from waywright.wording import text
 
 EVERY_S = 0.025
+STILL_S = 0.5
+"""A picture that stays the same is sent again after so long: a page may have new places for it by then."""
 
 
 async def serve_live(desk: Desk, socket: WebSocket) -> None:
@@ -26,12 +28,14 @@ async def serve_live(desk: Desk, socket: WebSocket) -> None:
     await socket.accept()
     leaving = asyncio.create_task(_until_left(socket))
     sent: dict[str, Any] = {}
+    quiet_s = 0.0
     try:
         while not leaving.done():
             picture = picture_of(desk.state, desk.revision) | desk.adjusting.picture(desk.state)
-            if picture != sent:
+            quiet_s += EVERY_S
+            if picture != sent or quiet_s >= STILL_S:
                 await socket.send_json(picture)
-                sent = picture
+                sent, quiet_s = picture, 0.0
             await asyncio.sleep(EVERY_S)
     except (WebSocketDisconnect, RuntimeError):
         return
