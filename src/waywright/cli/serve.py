@@ -41,7 +41,7 @@ def serve(
         `--no-tls` serves phones without encryption, where a hall's network carries nothing else.
     """
     from waywright.jobs.remember import archive_path
-    from waywright.web.run import Serving, serve
+    from waywright.web.door import Serving, serve
     from waywright.wording import text
 
     serving = Serving(

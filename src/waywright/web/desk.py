@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+from functools import cached_property
 from pathlib import Path
+from typing import TYPE_CHECKING
 from uuid import UUID
 
 from nicegui import Event
@@ -12,20 +14,20 @@ from nicegui import Event
 from waywright.archive import Archive, open_archive
 from waywright.clocks import Clock, ScaledClock, SystemClock
 from waywright.errors import BadInput
-from waywright.files.setup_file import SetUpFile
-from waywright.instruments import Instrument, read_instrument
-from waywright.jobs.begin import Begun, keep, resume, resume_with
-from waywright.jobs.line_again import line_again
-from waywright.jobs.measured import MeasuredLine, measured_line
-from waywright.jobs.orders import CaptureOrder
-from waywright.jobs.practise import TECHNICIAN, facts_of
 from waywright.jobs.visits import line_of
 from waywright.machine import Machine
-from waywright.simulation import Workshop
 from waywright.visit import Line, Visit
-from waywright.web.adjusting import Adjusting
-from waywright.web.session import Session
-from waywright.web.state import MeasuringState
+
+if TYPE_CHECKING:  # what measuring needs is loaded when something is measured: the first page is there sooner
+    from waywright.files.setup_file import SetUpFile
+    from waywright.instruments import Instrument
+    from waywright.jobs.begin import Begun
+    from waywright.jobs.measured import MeasuredLine
+    from waywright.jobs.orders import CaptureOrder
+    from waywright.simulation import Workshop
+    from waywright.web.adjusting import Adjusting
+    from waywright.web.session import Session
+    from waywright.web.state import MeasuringState
 
 PRACTICE_FACTORS = (1.0, 5.0, 20.0)
 SOON_S = 0.1
@@ -48,7 +50,13 @@ class Desk:
         """The server's loop, known once it runs; before that there are no pages to tell."""
         self._new: set[str] = set()
         self._measured: dict[UUID, tuple[int, MeasuredLine]] = {}
-        self.adjusting = Adjusting(self)
+
+    @cached_property
+    def adjusting(self) -> Adjusting:
+        """The support that is being turned now."""
+        from waywright.web.adjusting import Adjusting
+
+        return Adjusting(self)
 
     @property
     def clock(self) -> Clock:
@@ -72,11 +80,19 @@ class Desk:
     @property
     def state(self) -> MeasuringState:
         """The line that is measured, now."""
+        from waywright.web.state import MeasuringState
+
         return self.session.state if self.session else MeasuringState()
 
     def state_of(self, line: UUID) -> MeasuringState:
         """The measuring state of a line: idle where another one is measured."""
+        from waywright.web.state import MeasuringState
+
         return self.state if self.state.line_id == line else MeasuringState()
+
+    def measures(self, line: UUID) -> bool:
+        """Whether a pass of a line runs."""
+        return self.session is not None and self.state_of(line).phase == "armed"
 
     def line(self, identity: str) -> tuple[Machine, Visit, Line]:
         """Machine, visit and line of an id in a page's address. Raises BadInput where there is none."""
@@ -88,6 +104,8 @@ class Desk:
 
     def measured(self, line: Line) -> MeasuredLine:
         """The line as measured so far; read anew only when something has changed."""
+        from waywright.jobs.measured import measured_line
+
         known = self._measured.get(line.id)
         if known is None or known[0] != self.revision:
             known = (self.revision, measured_line(self.archive, line))
@@ -130,6 +148,9 @@ class Desk:
         visit: Visit | None = None,
     ) -> Line:
         """Begin a line with instruments by their description files, and connect them."""
+        from waywright.instruments import read_instrument
+        from waywright.jobs.begin import keep
+
         instruments = tuple(read_instrument(file) for file in files)
         begun = keep(self.archive, machine, facts, instruments, technician, SystemClock(), visit)
         await self._open(begun, SystemClock(), None)
@@ -137,10 +158,15 @@ class Desk:
 
     async def reconnect(self, line: Line, files: tuple[Path, ...]) -> None:
         """Connect instruments to a line that was begun before."""
+        from waywright.jobs.begin import resume
+
         await self._open(resume(self.archive, line, files), SystemClock(), None)
 
     async def measure_again(self, line: Line) -> Line:
         """The same line as left; what is connected goes on with it."""
+        from waywright.jobs.begin import resume_with
+        from waywright.jobs.line_again import line_again
+
         again = line_again(self.archive, line, self.clock)
         session, self.session = self.session, None
         if session is not None:
@@ -171,6 +197,8 @@ class Desk:
             self._archive = None
 
     async def _with_workshop(self, factor: float, line: Line | None) -> Begun:
+        from waywright.simulation import Workshop
+
         if factor not in PRACTICE_FACTORS:
             raise BadInput("web.bad_pace", pace=factor, allowed=", ".join(f"{item:g}" for item in PRACTICE_FACTORS))
         await self.let_go()
@@ -185,12 +213,18 @@ class Desk:
         return begun
 
     def _begun_in(self, workshop: Workshop, line: Line | None, clock: Clock) -> Begun:
+        from waywright.instruments import read_instrument
+        from waywright.jobs.begin import keep, resume
+        from waywright.jobs.practise import TECHNICIAN, facts_of
+
         if line is not None:
             return resume(self.archive, line, tuple(workshop.descriptions.values()))
         described: tuple[Instrument, ...] = tuple(map(read_instrument, workshop.descriptions.values()))
         return keep(self.archive, workshop.machine, facts_of(workshop.scenario), described, TECHNICIAN, clock)
 
     async def _open(self, begun: Begun, clock: Clock, workshop: Workshop | None) -> None:
+        from waywright.web.session import Session
+
         await self.let_go()
         self.session = Session(self.archive_path, begun, clock, self.touched, workshop)
         self.session.on_figures = self.adjusting.look

@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-from waywright.web.desk import Desk
-from waywright.web.report_shelf import ReportShelf
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from waywright.web.desk import Desk
+    from waywright.web.report_shelf import ReportShelf
 
 
 def register(desk: Desk, shelf: ReportShelf) -> None:
     """Every page."""
-    from waywright.web.pages import begin, correct, judge, prove, sheets, start, take, trust, visit, wizard
+    from waywright.web.pages import start
 
-    for page in (start, begin, visit, wizard, sheets, take, trust, judge, correct):
+    start.register(desk)
+    register_others(desk, shelf)
+
+
+def register_others(desk: Desk, shelf: ReportShelf) -> None:
+    """All but the first page."""
+    from waywright.web.pages import begin, correct, judge, prove, sheets, take, trust, visit, wizard
+
+    for page in (begin, visit, wizard, sheets, take, trust, judge, correct):
         page.register(desk)
     prove.register(desk, shelf)

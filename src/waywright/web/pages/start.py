@@ -60,7 +60,7 @@ def _visit(known: VisitAtMachine, desk: Desk) -> None:
 def line_row(known: LineAtVisit, desk: Desk) -> None:
     """A line with the way to where its work goes on, and how far it is."""
     line = known.line
-    running = desk.state_of(line.id).phase == "armed"
+    running = desk.measures(line.id)
     page = "take" if running or known.interrupted or not known.passes else "judge"
     with box("row apart"):
         To(f"{line.name}, {text(f'web.state.{line.state}')}", f"/line/{line.id}/{page}")
