@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pypdf
 import pytest
 from lxml import etree
-from made_line import begin_line, take_pass
+from made_line import BEGAN, begin_line, take_pass
 
 from waywright.archive import open_archive
 from waywright.cli import main
+from waywright.clocks import new_id
 from waywright.files import ReadingsTable, write_table
 from waywright.files.budget_file import ready_budget_text
-from waywright.jobs.judged_at_visit import further_of_visit
+from waywright.jobs.judged_at_visit import answer_again, further_of_visit, questions_of
 from waywright.jobs.prove import ReportOrder, written_qif, written_report
+from waywright.jobs.report_stated import Agreed, with_trust
 from waywright.jobs.verify_report import verified
 from waywright.report.qif import NAMESPACE
+from waywright.visit import PlanItem, VisitPlan
+from waywright.visit.plan import PlanAgreement, PlanTolerance
 
 X_MM = np.linspace(0.0, 3000.0, 16)
 SPACE = {"q": NAMESPACE}
@@ -74,3 +79,24 @@ def test_the_qif_carries_tolerance_verdict_and_uncertainty(archive: Path, tmp_pa
     assert 0.0002 < float(given[0].get("combinedUncertainty", "0")) < 0.005
     assert given[1].get("combinedUncertainty") is None
     assert [each.text for each in root.findall(".//q:ToleranceValue", SPACE)] == ["0.0500000"]
+
+
+def test_a_rule_of_the_agreed_plan_goes_before_the_one_that_was_kept(archive: Path) -> None:
+    """The contract allows 0.02/1000; 0.05/1000 was asked for when the result was kept."""
+    with open_archive(archive) as opened:
+        visit = opened.visits()[0].id
+        [kept, *_] = questions_of(opened, visit)
+        rule = PlanTolerance("0.02/1000", "contract 12, sheet 3", confirmed=True)
+        tests = (
+            PlanItem("square", "cross slide to bed", test="squareness", code="C0Y", tolerance=rule),
+            PlanItem("other", "bed", test="straightness", code="C0Y", tolerance=PlanTolerance("0.001/1000")),
+        )
+        plan = VisitPlan(new_id(), visit, "acceptance", tests, agreements=(PlanAgreement(new_id(), "customer", BEGAN),))
+        entry, result = further_of_visit(opened, visit)[None][0], answer_again(opened, kept).results[0]
+        [judged] = with_trust([entry], [result], kept.trust, Agreed(plan))
+        [for_information] = with_trust([entry], [result], kept.trust, Agreed(replace(plan, agreements=())))
+    assert judged.verdict is not None
+    assert (judged.verdict.verdict, judged.verdict.limit) == ("does-not-conform", pytest.approx(20.0))
+    assert (judged.verdict.source, judged.verdict.binding) == ("contract 12, sheet 3", True)
+    assert for_information.verdict is not None
+    assert not for_information.verdict.binding

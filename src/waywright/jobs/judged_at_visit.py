@@ -18,8 +18,9 @@ from waywright.files.table_text import LARGEST_BYTES
 from waywright.jobs.asked import LINE, Answer, Asked, answer_to, named, place
 from waywright.jobs.content_of_result import contents_of
 from waywright.jobs.measured import find_line
+from waywright.jobs.plans import plan_of
 from waywright.jobs.remember import archive_path
-from waywright.jobs.report_stated import kept_trust, with_trust
+from waywright.jobs.report_stated import Agreed, kept_trust, with_trust
 from waywright.jobs.ties import Tie
 from waywright.jobs.told import sentence
 from waywright.jobs.uncertain import StatedOrder
@@ -102,7 +103,9 @@ def _entries(archive: Archive, kept: Judged) -> tuple[FurtherContent, ...]:
     both = list(zip(answer.results, answer.bases, strict=True))
     if kept.kind == "straightness":  # of every quantity the last: the mean of its passes
         both = list({result.code: (result, basis) for result, basis in both}.values())
-    return with_trust(contents_of(kept.kind, both, kept.remark), [result for result, _ in both], kept.trust)
+    entries, results = contents_of(kept.kind, both, kept.remark), [result for result, _ in both]
+    line = None if kept.line_id is None else archive.load(Line, kept.line_id)
+    return with_trust(entries, results, kept.trust, Agreed(plan_of(archive, kept.visit_id), line))
 
 
 @dataclass(frozen=True, slots=True)
