@@ -18,6 +18,10 @@ FINE = 4
 ANCHOR_STIFFENING, ANCHOR_SCALE_UM = 0.10, 50.0
 
 
+class NoRest(RuntimeError):
+    """The pose is not determined: a bed that hangs on two supports may tilt freely."""
+
+
 @dataclass(frozen=True)
 class Truth:
     """``along_m`` and ``across_m`` of the supports; stiffness matrix (dofs, dofs) in N/um; ``at`` (supports, dofs)."""
@@ -75,7 +79,7 @@ class Truth:
                 while part > 1e-6 and self.energy(shape + part * step, setting) > now - 1e-4 * part * slope:
                     part /= 2
             shape = shape + part * step
-        raise RuntimeError(f"the true bed finds no rest: {np.abs(self.at @ step).max()} um")
+        raise NoRest(f"the true bed finds no rest: {np.abs(self.at @ step).max()} um")
 
     def line(self, shape: np.ndarray) -> np.ndarray:
         """What is measured: heights, then roll times gauge for two rows."""
