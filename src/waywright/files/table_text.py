@@ -15,6 +15,8 @@ LARGEST_BYTES = 10_000_000
 
 _SHOWN = 40
 _LINE_END = re.compile("\r\n|\n|\r")  # not str.splitlines, which also cuts at form feeds and at U+2028
+_HIDDEN = re.compile(r"([,;\t]\s*)'('*)(?=[=@]|[+\-][^,;\t]*[(|!])")
+_CALCULATED = re.compile(r"([,;\t]\s*)('*)(?=[=@]|[+\-][^,;\t]*[(|!])")
 _METADATA = re.compile(r"#\s*([^:]*[^:\s])\s*:\s*(.*)")
 
 
@@ -100,8 +102,20 @@ def _fair_size(path: Path) -> bool:
     return path.stat().st_size <= LARGEST_BYTES
 
 
+def harmless(text: str) -> str:
+    """A line of metadata in which no program finds a formula: an apostrophe before what would be one after a comma,
+    semicolon or tab. :func:`as_written` takes it away again.
+    """
+    return _CALCULATED.sub(r"\1'\2", text)
+
+
+def as_written(text: str) -> str:
+    """What :func:`harmless` was given."""
+    return _HIDDEN.sub(r"\1\2", text)
+
+
 def _note(metadata: dict[str, str], text: str) -> None:
-    found = _METADATA.fullmatch(text)
+    found = _METADATA.fullmatch(as_written(text))
     if found:
         key, value = found[1], found[2].strip()
         metadata[key] = f"{metadata[key]}; {value}" if key in metadata else value

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from waywright.errors import BadInput
+from waywright.files.table_text import harmless
 from waywright.quantities import code
 
 if TYPE_CHECKING:
@@ -74,7 +75,7 @@ def _metadata(key: str, value: str) -> str:
     plain_key = key.strip() == key and key and ":" not in key and not key.startswith("#")
     if not plain_key or value.strip() != value or not _one_line(key) or not _one_line(value):
         raise BadInput("files.metadata_line", note=key)
-    return f"# {key}: {value}"
+    return harmless(f"# {key}: {value}")
 
 
 def _one_line(text: str) -> bool:

@@ -10,10 +10,12 @@ attached files. The version is semantic: a reader of 1.x reads every 1.y, and re
 from __future__ import annotations
 
 import gzip
+import io
+import zlib
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 from uuid import UUID
 
 import msgspec
@@ -22,6 +24,11 @@ from waywright.errors import BadInput
 
 FORMAT = "waywright visit"
 VERSION = "1.0.0"
+LARGEST_BYTES = 2_000_000_000
+"""More than any machine comes to in decades, and what a computer of a workshop can still hold."""
+USUAL_BYTES, LARGEST_RATIO = 200_000_000, 100
+"""What a compressed file may unpack to in any case, and how many times its own size where that is more."""
+_PIECE = 1 << 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,11 +180,11 @@ def write_visit_file(file: VisitFile, path: Path) -> None:
 
 
 def read_visit_file(path: Path) -> VisitFile:
-    """The file. Raises BadInput for what is no visit file, a later first number of the version, or a wrong value."""
+    """The file. Raises BadInput for what is no visit file, too large, of a later first number, or a wrong value."""
     data = _bytes(path)
     try:
         head = msgspec.json.decode(data, type=_Head)
-    except (msgspec.MsgspecError, UnicodeDecodeError):
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError):
         head = _Head()
     if head.format != FORMAT:
         raise BadInput("files.no_visit_file", file=str(path))
@@ -185,7 +192,7 @@ def read_visit_file(path: Path) -> VisitFile:
         raise BadInput("files.newer_visit_file", file=str(path), found=head.version, known=VERSION)
     try:
         return msgspec.json.decode(data, type=VisitFile)
-    except (msgspec.MsgspecError, UnicodeDecodeError) as error:
+    except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError) as error:
         raise BadInput("files.bad_visit_file", file=str(path), reason=str(error)) from error
 
 
@@ -196,8 +203,26 @@ def schema() -> dict[str, Any]:
 
 
 def _bytes(path: Path) -> bytes:
+    """The text, unpacked: counted while it is unpacked, and left after the first piece of what is no JSON."""
     try:
-        data = path.read_bytes()
-        return gzip.decompress(data) if data[:2] == b"\x1f\x8b" else data
-    except (OSError, EOFError) as error:
+        with path.open("rb") as stream:
+            packed = stream.read(2) == b"\x1f\x8b"
+            stream.seek(0)
+            if not packed:
+                return _bounded(path, stream, LARGEST_BYTES)
+            limit = min(LARGEST_BYTES, max(USUAL_BYTES, LARGEST_RATIO * path.stat().st_size))
+            with gzip.GzipFile(fileobj=stream) as unpacked:
+                return _bounded(path, unpacked, limit)
+    except (OSError, EOFError, zlib.error) as error:
         raise BadInput("files.cannot_read_visit", file=str(path), reason=str(error)) from error
+
+
+def _bounded(path: Path, stream: IO[bytes], limit: int) -> bytes:
+    data = io.BytesIO()
+    while piece := stream.read(_PIECE):
+        if not data.tell() and piece.lstrip(b" \t\r\n")[:1] != b"{":
+            raise BadInput("files.no_visit_file", file=str(path))
+        if data.tell() + len(piece) > limit:
+            raise BadInput("files.visit_file_too_large", file=str(path), limit_mb=limit / 1e6)
+        data.write(piece)
+    return data.getvalue()

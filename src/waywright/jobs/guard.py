@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 
 from waywright.errors import BadInput
+from waywright.files.table_text import LARGEST_BYTES
 from waywright.guard import (
     Adjuster,
     Advice,
@@ -218,19 +219,26 @@ def effort(wish: Wish, axis: str, where: Keep | None = None) -> EffortWithText:
     return EffortWithText(found, motion)
 
 
+_SHOWN = 200
+
+
 def read_columns(file: Path, first: str) -> dict[str, Floats]:
     """Columns of a table with a header, ``first`` among them; empty cells are NaN (a lost beam).
 
     Raises BadInput for a file that cannot be read, a missing column or a cell that is no number.
     """
     try:
-        rows = list(csv.reader(file.read_text(encoding="utf-8-sig").splitlines()))
-    except (OSError, UnicodeDecodeError) as problem:
+        with file.open("rb") as stream:
+            data = stream.read(LARGEST_BYTES + 1)
+        if len(data) > LARGEST_BYTES:
+            raise BadInput("files.table_too_large", file=str(file), limit_mb=LARGEST_BYTES / 1e6)
+        rows = list(csv.reader(data.decode("utf-8-sig").splitlines()))
+    except (OSError, UnicodeDecodeError, csv.Error) as problem:
         raise BadInput("guard.unreadable", file=str(file), problem=str(problem)) from problem
     rows = [row for row in rows if row and not row[0].startswith("#")]
     header = [name.strip() for name in rows[0]] if rows else []
     if first not in header or len(header) < 2:
-        raise BadInput("guard.column_missing", file=str(file), column=first, found=", ".join(header) or "-")
+        raise BadInput("guard.column_missing", file=str(file), column=first, found=", ".join(header)[:_SHOWN] or "-")
     columns: dict[str, list[float]] = {name: [] for name in header}
     for number, row in enumerate(rows[1:], start=2):
         if len(row) != len(header):
@@ -244,7 +252,7 @@ def _number(cell: str, file: Path, row: int) -> float:
     try:
         return float(cell) if cell.strip() else float("nan")
     except ValueError as problem:
-        raise BadInput("guard.bad_cell", file=str(file), row=row, cell=cell) from problem
+        raise BadInput("guard.bad_cell", file=str(file), row=row, cell=cell[:40]) from problem
 
 
 def _spacing_s(time_s: Floats, file: Path) -> float:

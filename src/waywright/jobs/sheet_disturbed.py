@@ -15,7 +15,7 @@ from pathlib import Path
 import numpy as np
 
 from waywright.errors import BadInput
-from waywright.files.table_text import read_sheet
+from waywright.files.table_text import harmless, read_sheet
 from waywright.jobs.asked import Asked, replaced
 from waywright.quantities import Kind, unit
 from waywright.readings import Floats
@@ -113,7 +113,7 @@ def _written(column: _Column, value: Floats, folder: Path) -> Path:
     path = folder / column.file.name
     with path.open("w", encoding="utf-8", newline="") as out:
         for name, note in sheet.metadata.items():
-            out.write(f"# {name}: {note}\n")
+            out.write(harmless(f"# {name}: {note}") + "\n")
         writer = csv.writer(out, delimiter=sheet.delimiter)
         writer.writerow(sheet.header.cells)
         for row, number in zip(sheet.rows(), value / column.factor, strict=True):

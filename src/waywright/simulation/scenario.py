@@ -34,6 +34,8 @@ from waywright.simulation.sections import (
 )
 from waywright.visit.lines import Offset, PositionZero, SourceStand
 
+LARGEST_BYTES = 2_000_000
+
 
 class Scenario(Section, frozen=True):
     """A practice workshop. Positions run from 0 to ``travel_mm``, counted from the zero's mark."""
@@ -122,7 +124,8 @@ def load_scenario(name_or_path: str | Path) -> Scenario:
         return read_scenario((_shipped() / f"{name}.toml").read_bytes(), name)
     path = Path(name_or_path)
     try:
-        content = path.read_bytes()
+        with path.open("rb") as stream:
+            content = stream.read(LARGEST_BYTES + 1)
     except OSError as problem:
         known = ", ".join(scenario_names())
         raise BadInput("simulation.no_scenario", file=str(path), known=known) from problem
@@ -134,6 +137,9 @@ def read_scenario(content: bytes, file: str) -> Scenario:
 
     ``based_on`` names a scenario that comes with the program: the file then says only what is different.
     """
+
+    if len(content) > LARGEST_BYTES:
+        raise BadInput("toml.too_large", file=file, limit_mb=LARGEST_BYTES / 1e6)
 
     def decode() -> Scenario:
         table = msgspec.toml.decode(content, type=dict[str, Any])
@@ -163,7 +169,9 @@ def _merged(base: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:
 def _checked(decode: Callable[[], T], file: str) -> T:
     try:
         return decode()
-    except (msgspec.DecodeError, UnicodeDecodeError) as problem:
+    except RecursionError as problem:
+        raise BadInput("toml.too_deep", file=file) from problem
+    except (msgspec.DecodeError, UnicodeDecodeError, ValueError) as problem:
         raise BadInput("simulation.bad_scenario", file=file, problem=str(problem)) from problem
 
 

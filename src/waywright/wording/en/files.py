@@ -101,5 +101,6 @@ TEXT = {
         "number. Update the program."
     ),
     "files.bad_visit_file": "{file} cannot be read as a visit file: {reason}. Nothing was taken from it.",
+    "files.visit_file_too_large": "{file} holds more than {limit_mb:.0f} MB: no visit file is that large.",
     "files.cannot_read_visit": "{file} cannot be read: {reason}.",
 }
