@@ -18,6 +18,8 @@ from waywright.machine import Machine
 from waywright.verdict import tolerance
 from waywright.visit import Line, Person, PlanAgreement, PlanItem, PlanTolerance, Visit, VisitPlan
 
+PARTIES = ("customer", "technician", "maker")
+
 
 @dataclass(frozen=True, slots=True)
 class Planned:
@@ -90,10 +92,13 @@ def agree(
 ) -> VisitPlan:
     """Keep that somebody agrees to the plan as it stands.
 
-    Raises BadInput for a plan without tests, ArchiveError where another revision than ``seen`` holds by now.
+    Raises BadInput for a plan without tests and for an unknown side, ArchiveError where another revision than ``seen``
+    holds by now.
     """
     if not plan.items:
         raise BadInput("plan.nothing_to_agree", title=plan.title)
+    if party not in PARTIES:
+        raise BadInput("plan.unknown_party", party=party[:40], known=", ".join(PARTIES))
     given = PlanAgreement(person.id, party, clock.utc())
     agreed = replace(plan, agreements=(*plan.agreements, given))
     archive.save(agreed, by=person.id, reason="agreed", over=seen)

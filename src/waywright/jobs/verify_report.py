@@ -149,6 +149,9 @@ def _printed_again(report: PrintedReport, data: ReportData) -> Iterator[Reason]:
     except WaywrightError as problem:
         yield Reason("report_verify.not_computed", {"why": str(problem)})
         return
+    except Exception as problem:  # data from elsewhere may say what no program of ours writes
+        yield Reason("report_verify.not_computed", {"why": f"{type(problem).__name__}: {str(problem)[:120]}"})
+        return
     for name, contents in again.files.items():
         yield from _file(name, report.files.get(name), contents)
     for number, (found, wanted) in enumerate(zip(report.pages, again.pages, strict=False), start=1):

@@ -33,6 +33,7 @@ TEXT = {
         "{confidence:g} ist keine Wahrscheinlichkeit zum Entscheiden. Nehmen Sie eine zwischen 0.5 und 1, etwa 0.95."
     ),
     "plan.bad_reference": "{reference} ist keine Bezugslinie. Es gibt: {known}.",
+    "plan.unknown_party": "Eine Seite {party} gibt es nicht. Einem Plan wird zugestimmt für: {known}.",
     "plan.no_rule": "Die Prüfung {key} hat noch keine Toleranz. Geben Sie auch ihre Regel an.",
     "plan.state": "Die Maschine wird gemessen mit {words}.",
     "plan.goes_wrong": "Was schiefgeht",

@@ -25,6 +25,7 @@ TEXT = {
     "plan.decision": "Decision rule: the burden of proof is with {burden}, at {confidence:.0%}.",
     "plan.bad_confidence": "{confidence:g} is no probability to decide at. Use one between 0.5 and 1, such as 0.95.",
     "plan.bad_reference": "{reference} is no reference line. There are: {known}.",
+    "plan.unknown_party": "There is no side {party}. A plan is agreed to for: {known}.",
     "plan.no_rule": "The test {key} has no tolerance yet. Give its rule too.",
     "plan.state": "The machine is to be measured with {words}.",
     "plan.goes_wrong": "What goes wrong",
