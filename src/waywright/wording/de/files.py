@@ -5,6 +5,7 @@ TEXT = {
     "files.cannot_write": (
         "{file} ist nicht zu schreiben: {reason}. Wählen Sie einen anderen Ordner oder schaffen Sie Platz."
     ),
+    "files.visit_file_too_large": ("{file} enthält mehr als {limit_mb:.0f} MB: So groß ist keine Datei eines Besuchs."),
     "files.table_too_large": (
         "{file} ist größer als {limit_mb:.0f} MB, die Grenze für eine Messwerttabelle. Teilen Sie sie, je gemessener "
         "Linie eine Datei."
