@@ -13,8 +13,8 @@ def budget(method: str = "beam", /, *, schema: Annotated[bool, Parameter(negativ
     Parameters
     ----------
     method
-        beam, level, autocollimator, straightedge, cross-level or positioning; of the rows of a sheet: indicator, mandrel, test-bar,
-        square, disc, sweep, feeler.
+        beam, level, autocollimator, straightedge, cross-level or positioning; of the rows of a sheet: indicator,
+        mandrel, test-bar, square, disc, sweep, feeler.
     schema
         Print the JSON Schema of the budget file instead, for editors.
     """

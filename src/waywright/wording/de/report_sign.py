@@ -3,7 +3,9 @@
 TEXT = {
     "report_sign.unknown_role": "Niemand unterschreibt als {role}. Wählen Sie: {known}.",
     "report_sign.no_name": "Eine Unterschrift braucht einen Namen. Sagen Sie mit --by, wer unterschreibt.",
-    "report_sign.nothing_drawn": "Es ist nichts gezeichnet. Unterschreiben Sie im Feld oder mit Tinte auf dem Ausdruck.",
+    "report_sign.nothing_drawn": (
+        "Es ist nichts gezeichnet. Unterschreiben Sie im Feld oder mit Tinte auf dem Ausdruck."
+    ),
     "report_sign.unknown_note": "Ein Bericht hat keine Bemerkungen der Art {kind}. Wählen Sie: {known}.",
     "report_sign.no_words": "Eine Bemerkung der Art {kind} braucht Worte.",
     "report_sign.no_day": "{day!r} ist kein Datum. Schreiben Sie es als 2026-11-30.",

@@ -29,7 +29,9 @@ TEXT = {
     "prove.words": "words",
     "prove.add_note": "add to the report",
     "prove.sign_title": "Sign",
-    "prove.sign_words": "What is signed is the report as it is now. Whatever is recorded afterwards makes a new revision.",
+    "prove.sign_words": (
+        "What is signed is the report as it is now. Whatever is recorded afterwards makes a new revision."
+    ),
     "prove.sign_name": "name",
     "prove.sign_role": "for",
     "prove.signature_pad": "Draw the signature here with a finger, a pen or the mouse.",
