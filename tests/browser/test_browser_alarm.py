@@ -73,9 +73,7 @@ def test_the_alarm_fills_every_screen_until_it_is_seen(chromium: Browser, tmp_pa
         on_phone = phone.get_by_role("alertdialog", name="Stop")
         on_phone.wait_for()
         assert on_phone.bounding_box() == {"x": 0, "y": 0, "width": 360, "height": 740}
-        assert phone.locator("[data-alarm] [data-mute]").is_visible(), (
-            "not touched yet: it says so"
-        )
+        assert phone.locator("[data-alarm] [data-mute]").is_visible(), "not touched yet: it says so"
         for key in ("Space", "Backspace", "Escape"):  # a presenter, a foot switch
             page.keyboard.press(key)
         page.mouse.click(1300, 500)

@@ -29,7 +29,7 @@ from waywright.correct.planning import (
 from waywright.correct.programme import least_remainder
 from waywright.correct.response import BedModel, bed_model
 from waywright.correct.seen import Source
-from waywright.correct.trade_off import TradeOff, exact, trade_off, with_contact
+from waywright.correct.trade_off import TradeOff, few, trade_off, with_contact
 from waywright.errors import BadInput
 from waywright.machine import Bed, checked_bed
 
@@ -209,10 +209,7 @@ def _touched(belief: Belief, model: BedModel, whole: Line, wish: Wish, most: int
     problem = problem_for(belief, model, whole, wish, everywhere)
     if most >= int((~wish.locked).sum()):
         return ~wish.locked
-    moves, _, _ = exact(problem, most, 5.0)
-    if moves is None:
-        raise BadInput("correct.no_plan")
-    return np.abs(moves) > 1e-6
+    return np.abs(few(problem, most, 5.0)) > 1e-6
 
 
 def _locked(model: BedModel, seen: Measured, locked: Collection[str], unlocked: Collection[str]) -> BoolArray:

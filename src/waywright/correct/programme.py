@@ -67,6 +67,11 @@ class Solution:
     remainder_um: float
     missing_um: float
 
+    @property
+    def worth_um(self) -> float:
+        """What is made small: the remainder, and missing press dearly."""
+        return self.remainder_um + HOLLOW_COST * self.missing_um
+
 
 def least_remainder(problem: Problem) -> Solution:
     """The moves with the smallest remainder."""
@@ -100,6 +105,11 @@ class Stated:
     def least_remainder(self) -> Solution:
         """The moves with the smallest remainder; to be asked before turning has a price."""
         return self._generated(None)
+
+    def touch(self, touched: BoolArray) -> None:
+        """From now on only these supports (supports,) may be moved; to be asked before turning has a price."""
+        limited = np.column_stack([self.problem.lowest_um, self.problem.highest_um]) * touched[:, None]
+        self._programme.bound(np.arange(touched.size, dtype=np.int32), limited)
 
     def least_moves(self, remainder_um: float) -> Solution:
         """The least turning that keeps the remainder below a limit (which must be reachable)."""

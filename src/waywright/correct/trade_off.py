@@ -1,8 +1,8 @@
 """Remainder against the number of supports touched.
 
-Up to :data:`PROVEN_UP_TO` supports each row is proven by mixed-integer programming (HiGHS branch and bound). Above
-that, the rows are found by taking supports away one by one and exchanging, improved by branch and bound within a
-time shared by all rows; each keeps the lower bound that the branch and bound has proven.
+Up to :data:`PROVEN_UP_TO` supports each row is proven by leaps and bounds. Above that, the rows are found by taking
+supports away one by one, improved by mixed-integer programming (HiGHS branch and bound) within a time shared by all
+rows; each keeps the lower bound that the branch and bound has proven.
 """
 
 from __future__ import annotations
@@ -13,9 +13,10 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from waywright.correct.arrays import BoolArray, FloatArray
+from waywright.correct.arrays import FloatArray
+from waywright.correct.leaps import Choice, Choices
 from waywright.correct.linear_programme import Branched, Programme
-from waywright.correct.programme import Problem, chosen_rows, constraints, least_remainder, limits, remainder_cost
+from waywright.correct.programme import TOLERANCE_UM, Problem, chosen_rows, constraints, limits, remainder_cost
 
 PROVEN_UP_TO = 12
 IMPROVED_FOR_S = 2.0
@@ -38,26 +39,31 @@ class TradeOff:
 
 def trade_off(problem: Problem, *, improved_for_s: float = IMPROVED_FOR_S) -> tuple[TradeOff, ...]:
     """All rows from none touched to all that may be."""
-    turnable = problem.highest_um > problem.lowest_um
-    most = int(turnable.sum())
-    small = most <= PROVEN_UP_TO
-    paths = _taken_away(problem, turnable)
-    rows = [
-        _row(0, *paths[0], bound=paths[0][1], proven=True),
-        _row(most, *paths[most], bound=paths[most][1], proven=True),
-    ]
-    budget = 60.0 if small else improved_for_s / max(1, most - 1)
-    fewer = paths[0]
-    for count in range(1, most):
-        # Whoever may touch more may also touch fewer: time that was short for this row must not make it the worse one.
-        moves, e = min(paths[count], fewer, key=lambda path: path[1])
-        better, better_e, bound = exact(problem, count, budget, cutoff=e)
-        if better is not None and better_e < e - 1e-6:
-            moves, e = better, better_e
-        bound = min(max(bound, paths[most][1]), e)
-        fewer = (moves, e)
-        rows.append(_row(count, moves, e, bound=bound, proven=e - bound <= _ALIKE_UM))
-    return tuple(sorted(rows, key=lambda row: row.supports))
+    choices = Choices(problem)
+    ends, between = (0, choices.most), range(1, choices.most)
+    bounds = {count: choices.of(count).worth_um for count in ends}
+    if choices.most <= PROVEN_UP_TO:
+        choices.prove(between)
+        bounds |= {count: choices.of(count).worth_um - TOLERANCE_UM for count in between}
+    else:
+        for count in between:
+            moves, bound = exact(problem, count, improved_for_s / len(between), cutoff=choices.of(count).worth_um)
+            if moves is not None:
+                choices.offer(moves)
+            bounds[count] = max(bound, bounds[choices.most])
+    return tuple(_row(count, choices.of(count), bounds[count]) for count in range(choices.most + 1))
+
+
+def few(problem: Problem, count: int, time_s: float) -> FloatArray:
+    """The best moves (supports,) found for at most ``count`` supports; proven best up to :data:`PROVEN_UP_TO`."""
+    choices = Choices(problem)
+    if choices.most <= PROVEN_UP_TO:
+        choices.prove([count])
+    else:
+        moves, _ = exact(problem, count, time_s, cutoff=choices.of(count).worth_um)
+        if moves is not None:
+            choices.offer(moves)
+    return choices.of(count).moves_um
 
 
 def with_contact(rows: Sequence[TradeOff], value_of: Callable[[FloatArray], float]) -> tuple[TradeOff, ...]:
@@ -72,28 +78,10 @@ def with_contact(rows: Sequence[TradeOff], value_of: Callable[[FloatArray], floa
     return tuple(out)
 
 
-def exact(
-    problem: Problem, count: int, time_s: float, *, cutoff: float = np.inf
-) -> tuple[FloatArray | None, float, float]:
-    """Branch and bound for at most ``count`` supports: moves, remainder and proven lower bound of the remainder."""
-    rows = chosen_rows(problem)
-    best: tuple[FloatArray | None, float] = (None, np.inf)
-    bound = 0.0
-    for _ in range(4):
-        found = _branched(problem, rows, count, time_s, min(cutoff, best[1]))
-        bound = max(bound, found.bound if np.isfinite(found.bound) else 0.0)
-        if found.x is None:
-            break
-        moves = found.x[: problem.supports]
-        touched = np.abs(moves) > 1e-6
-        exactly = least_remainder(problem.only(touched))
-        if exactly.remainder_um < best[1]:
-            best = (exactly.moves_um, exactly.remainder_um)
-        if exactly.remainder_um - bound <= _ALIKE_UM or rows.size == problem.now_um.size:
-            break
-        off = np.abs(problem.now_um + problem.influence @ exactly.moves_um - problem.free @ exactly.reference)
-        rows = np.union1d(rows, np.argsort(off)[-20:])
-    return best[0], best[1], bound
+def exact(problem: Problem, count: int, time_s: float, *, cutoff: float = np.inf) -> tuple[FloatArray | None, float]:
+    """Branch and bound for at most ``count`` supports: moves if better than ``cutoff``, and proven lower bound."""
+    found = _branched(problem, chosen_rows(problem), count, time_s, cutoff)
+    return None if found.x is None else found.x[: problem.supports], found.bound if np.isfinite(found.bound) else 0.0
 
 
 def _branched(problem: Problem, rows: npt.NDArray[np.intp], count: int, time_s: float, cutoff: float) -> Branched:
@@ -103,36 +91,16 @@ def _branched(problem: Problem, rows: npt.NDArray[np.intp], count: int, time_s: 
     bounds, switch = limits(problem), np.full((n, 2), [0.0, 1.0])
     up = np.hstack([np.eye(n), np.zeros((n, variables - n)), -np.diag(problem.highest_um)])
     down = np.hstack([-np.eye(n), np.zeros((n, variables - n)), np.diag(problem.lowest_um)])
-    few = np.concatenate([np.zeros(variables), np.ones(n)])
-    whole = np.vstack([np.hstack([matrix, np.zeros((matrix.shape[0], n))]), up, down, few])
+    switched = np.concatenate([np.zeros(variables), np.ones(n)])
+    whole = np.vstack([np.hstack([matrix, np.zeros((matrix.shape[0], n))]), up, down, switched])
     e = n + problem.free.shape[1]
     bounds[e, 1] = cutoff + 1e-6
-    cost, right = (
-        np.concatenate([remainder_cost(problem), np.zeros(n)]),
-        np.concatenate([right, np.zeros(2 * n), [count]]),
-    )
-    stated = Programme(cost, whole, right, np.vstack([bounds, switch]))
+    cost, most = np.concatenate([remainder_cost(problem), np.zeros(n)]), np.concatenate([np.zeros(2 * n), [count]])
+    stated = Programme(cost, whole, np.concatenate([right, most]), np.vstack([bounds, switch]))
     return stated.branched(np.arange(variables + n) >= variables, time_s, 1e-4)
 
 
-def _taken_away(problem: Problem, turnable: BoolArray) -> dict[int, tuple[FloatArray, float]]:
-    """For each number touched a good choice: drop the support whose loss costs least, by the size of its part."""
-    out: dict[int, tuple[FloatArray, float]] = {}
-    touched = turnable.copy()
-    while True:
-        found = least_remainder(problem.only(touched))
-        out[int(touched.sum())] = (found.moves_um, found.remainder_um)
-        if not touched.any():
-            return out
-        part = np.abs(problem.influence * found.moves_um).max(axis=0)
-        fewest = np.flatnonzero(touched)[np.argsort(part[touched])[:3]]
-        trials = []
-        for support in fewest:
-            without = touched.copy()
-            without[support] = False
-            trials.append((least_remainder(problem.only(without)).remainder_um, support))
-        touched[min(trials)[1]] = False
-
-
-def _row(count: int, moves: FloatArray, e: float, *, bound: float, proven: bool) -> TradeOff:
-    return TradeOff(count, 2.0 * e, 2.0 * bound, proven, tuple(float(v) for v in moves))
+def _row(count: int, choice: Choice, bound: float) -> TradeOff:
+    at_least = min(bound, choice.remainder_um)
+    moves = tuple(float(v) for v in choice.moves_um)
+    return TradeOff(count, 2.0 * choice.remainder_um, 2.0 * at_least, choice.worth_um - bound <= _ALIKE_UM, moves)

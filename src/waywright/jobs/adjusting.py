@@ -163,6 +163,8 @@ class LiveAdjusting:
         assert at is not None
         setup = self._begun.setup
         turning = begin_turning(self._made, self._correction, self._support, setup, at[0], heard.height_um(START_S))
+        if self._sinks_um is not None:  # a nut is tightened: the support may sink, whatever the plan moved
+            turning = replace(turning, target=None)
         return turning, max(LEAST_MOTION_MM, NOISE_TIMES * at[1])
 
     def _look(self, heard: Heard, turning: Turning, moved_mm: float) -> None:
@@ -184,8 +186,8 @@ class LiveAdjusting:
                 left=left_to_turn(turning, height_um),
                 neighbours_um=target.neighbours_um,
             )
-        if self._sinks_um is not None and height_um is not None and target is not None:
-            shown = replace(shown, sinking=tightening(target.start_um, height_um, self._sinks_um))
+        if self._sinks_um is not None and height_um is not None and turning.start_um is not None:
+            shown = replace(shown, sinking=tightening(turning.start_um, height_um, self._sinks_um))
         self.last = shown
         self._watch(shown)
 

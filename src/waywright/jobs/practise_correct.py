@@ -22,7 +22,7 @@ from waywright.jobs.begin import Begun
 from waywright.jobs.correct import Correction, CorrectionOrder, correction_of_line
 from waywright.jobs.evidence import person_named
 from waywright.jobs.judge import StraightnessResult
-from waywright.jobs.measured import MeasuredLine, joined, measured_line, positive_on_screen
+from waywright.jobs.measured import MeasuredLine, joined, measured_line, positive_on_screen, results_of_line
 from waywright.jobs.practise import (
     ARCHIVE_NAME,
     Observe,
@@ -31,7 +31,8 @@ from waywright.jobs.practise import (
     compared_with_truth,
     drive_and_take,
 )
-from waywright.jobs.prove import WrittenReport, report_of_line
+from waywright.jobs.prove import written_report
+from waywright.jobs.report_order import ReportOrder
 from waywright.jobs.rounds import Answered, confirm, keep_plan, measured_again, turned
 from waywright.quantities import Direction, code, plain_name
 from waywright.simulation import Workshop
@@ -108,7 +109,8 @@ async def run_whole_job(
 ) -> WholeOutcome:
     """Measure the invented lathe, correct it round by round until ``goal_um`` or ``most_rounds``, measure it as left.
 
-    Writes both reports, the workshop's files and a before-and-after drawing into ``folder``.
+    Writes one report of the lines as found and as left with the rounds between them, a before-and-after drawing and
+    the workshop's files into ``folder``.
     """
     clock: Clock = SystemClock() if factor == 1.0 else ScaledClock(factor)
     archive_file = folder / ARCHIVE_NAME
@@ -119,16 +121,17 @@ async def run_whole_job(
             rounds = await floor.rounds(found, most_rounds)
             left = await floor.measure(floor.next_line(), "whole")
         truth = compared_with_truth(left, reference, workshop)
-    before, after = (_reported(line, folder, reference, archive_file) for line in (found, left))
+    both, order = [str(line.line.id) for line in (found, left)], ReportOrder(reference=reference)
+    written = written_report(both, folder, order, archive_file)
     picture = _before_and_after(found, left, reference, folder)
     return WholeOutcome(
-        files=(*before.files, *after.files, picture, *workshop.descriptions.values()),
+        files=(*written.files, picture, *workshop.descriptions.values()),
         archive=archive_file,
         goal_um=goal_um,
         reached=levelling_value_um(left) <= goal_um,
-        as_found=before.results,
+        as_found=results_of_line(found, reference, None),
         rounds=rounds,
-        as_left=after.results,
+        as_left=results_of_line(left, reference, None),
         truth=truth,
     )
 
@@ -235,10 +238,6 @@ class _Floor:
 
 def _moves(correction: Correction) -> dict[str, float]:
     return {each.support: each.move_um for each in correction.sheet.instructions}
-
-
-def _reported(measured: MeasuredLine, folder: Path, reference: str, archive_file: Path) -> WrittenReport:
-    return report_of_line(str(measured.line.id), folder, reference, path=archive_file)
 
 
 def _before_and_after(found: MeasuredLine, left: MeasuredLine, reference: str, folder: Path) -> Path:

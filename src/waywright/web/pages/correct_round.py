@@ -202,9 +202,7 @@ class Step:
             with box("row"):
                 turned = LengthField("rounds.done_um", None)
                 remark = field(text("rounds.remark"))
-            Press(
-                text("rounds.keep_otherwise"), tried(lambda: self._done(turned.um, str(remark.value or "")), problem)
-            )
+            Press(text("rounds.keep_otherwise"), tried(lambda: self._done(turned.um, str(remark.value or "")), problem))
             Press(text("rounds.does_not_move"), tried(lambda: self._done(0.0, text("rounds.does_not_move")), problem))
 
     async def _done(self, done_um: float | None, remark: str | None = None) -> None:
