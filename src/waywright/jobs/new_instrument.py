@@ -95,18 +95,15 @@ async def hear(
         if on_lines is not None:
             on_lines(news)
 
-    source = InstrumentSource(instrument, clock, listener=came)
-    said, duration_s = await _listen(source, lines, seconds, clock)
-    if not lines:
-        raise InstrumentError("instruments.nothing_heard", duration_s=duration_s, said=said or "-")
+    duration_s = await listen(InstrumentSource(instrument, clock, listener=came), lines, seconds, clock)
     proposal = propose(lines)
     if proposal is None:
         raise InstrumentError("instruments.no_numbers", line=lines[-1][:80])
     return Heard(tuple(lines[-10:]), len(lines), duration_s, proposal)
 
 
-async def _listen(source: InstrumentSource, lines: Sequence[str], seconds: float, clock: Clock) -> tuple[str, float]:
-    """Listen for so long after the first line came; the last reason why the link does not work, and how long."""
+async def listen(source: InstrumentSource, lines: Sequence[str], seconds: float, clock: Clock) -> float:
+    """Listen for so long; how long it was. Raises InstrumentError with the last reason if no line came."""
     said, began_s = "", clock.monotonic_s()
     try:
         async with asyncio.timeout(seconds), aclosing(cast(Any, aiter(source))) as items:
@@ -117,7 +114,10 @@ async def _listen(source: InstrumentSource, lines: Sequence[str], seconds: float
                     break
     except TimeoutError:
         pass
-    return said, clock.monotonic_s() - began_s
+    duration_s = clock.monotonic_s() - began_s
+    if not lines:
+        raise InstrumentError("instruments.nothing_heard", duration_s=duration_s, said=said or "-")
+    return duration_s
 
 
 def write_description(path: Path, link: dict[str, Any], send: str | None, heard: Heard) -> None:
@@ -147,46 +147,49 @@ def _write(path: Path, text: str) -> None:
 def description_text(name: str, link: dict[str, Any], send: str | None, heard: Heard) -> str:
     """A description file (TOML) with what must still be looked at as comments."""
     proposal = heard.proposal
-    rows = [
-        "# A proposal from what the link said. Look at every line with three dots before you measure with it.",
-        "format = 1",
-        f"name = {_quoted(_name(name))}",
-        'title = "..."',
-        '# serial = "..."',
-        "",
-        "[link]",
-        *(f"{key} = {_quoted(value)}" for key, value in link.items()),
-        "",
-        "[stream]",
-        f"pattern = {_literal(proposal.pattern)}",
-        f"rate_hz = {heard.rate_hz:g}",
-    ]
+    rows = [*head_of(name, link), f"pattern = {_literal(proposal.pattern)}", f"rate_hz = {heard.rate_hz:g}"]
     if proposal.decimal_comma:
         rows.append("decimal_comma = true")
     if proposal.counting:
         rows.append(f"# The group {proposal.counting!r} counts up: a counter, or a clock? If a clock, in which unit?")
         rows.append(f'# time_stamp = {{ group = "{proposal.counting}", unit = "ms" }}')
     if send is not None:
-        rows += ["", "[ask]", f"send = {_quoted(send)}"]
+        rows += ["", "[ask]", f"send = {quoted(send)}"]
     for channel in proposal.channels:
         rows += ["", f"# from {channel.least:g} to {channel.most:g} while listening", "[[channel]]"]
         rows += [f'name = "{channel.group}"', f'group = "{channel.group}"', f'kind = "{channel.kind}"']
-        rows.append(f"unit = {_quoted(channel.unit)}" + ("" if channel.unit_seen else "  # ... a guess"))
+        rows.append(f"unit = {quoted(channel.unit)}" + ("" if channel.unit_seen else "  # ... a guess"))
         if channel.kind in _POSITIVE:
             rows.append(f'positive = "{_POSITIVE[channel.kind]}"  # ... a guess: turn, press or move it and look')
     return "\n".join(rows) + "\n"
 
 
-def _name(stem: str) -> str:
+def head_of(name: str, link: dict[str, Any]) -> list[str]:
+    """The first lines of a description, as far as the stream."""
+    return [
+        "# A proposal from what the link said. Look at every line with three dots before you measure with it.",
+        "format = 1",
+        f"name = {quoted(plain_name(name))}",
+        'title = "..."',
+        '# serial = "..."',
+        "",
+        "[link]",
+        *(f"{key} = {quoted(value)}" for key, value in link.items()),
+        "",
+        "[stream]",
+    ]
+
+
+def plain_name(stem: str) -> str:
     """A name that a description may have."""
     plain = "".join(letter if letter.isascii() and letter.isalnum() else "_" for letter in stem.lower())
     return plain if plain[:1].isalpha() else f"i{plain}"
 
 
-def _quoted(value: object) -> str:
+def quoted(value: object) -> str:
     """A TOML value; texts of JSON are texts of TOML."""
     return json.dumps(value, ensure_ascii=False)
 
 
 def _literal(pattern: str) -> str:
-    return f"'{pattern}'" if "'" not in pattern else _quoted(pattern)
+    return f"'{pattern}'" if "'" not in pattern else quoted(pattern)

@@ -13,24 +13,16 @@ from waywright.drawing import plain_number
 from waywright.errors import BadInput
 from waywright.instruments import Instrument, parse_instrument
 from waywright.jobs.instruments import Check, Checked
-from waywright.jobs.new_instrument import Heard, description_text, hear, link_of
+from waywright.jobs.new_instrument import description_text, hear
+from waywright.jobs.new_values import hear_values, values_text
 from waywright.web.desk import Desk
 from waywright.web.elements import Press, Words, box, field, markup, note, number, tried
 from waywright.web.frame import head
+from waywright.web.pages.link_form import LinkForm
 from waywright.web.saying import table_markup
 from waywright.wording import text
 
 LISTEN_S, CHECK_S, SHOWN = 4.0, 8.0, 12
-EXAMPLES = (
-    "tcp://192.0.2.10:5000",
-    "tcp-server://:5000",
-    "udp://:5000",
-    "serial:COM3?baud=9600",
-    "serial:/dev/ttyUSB0?baud=115200",
-    "file:C:/log.txt",
-    "visa:USB0::0x1234::INSTR",
-    "mqtt://192.0.2.10/hall/beam",
-)
 
 
 def register(desk: Desk) -> None:
@@ -59,13 +51,7 @@ class Wizard:
 
     def _form(self) -> None:
         Words(text("wizard.words"), "mute", "p")
-        self._address = field(text("wizard.address"), EXAMPLES[0])
-        with box("row small mute"):
-            for example in EXAMPLES:
-                press = Press(
-                    example.partition(":")[0], lambda example=example: self._address.set_value(example), "quiet"
-                )
-                press._props["title"] = example
+        self._link = LinkForm()
         with box("row"):
             self._name = field(text("wizard.name"), "detector")
             self._send = field(text("wizard.send"))
@@ -77,7 +63,8 @@ class Wizard:
 
     async def _listen(self) -> None:
         """Show every line as it comes, then what they seem to be."""
-        link = link_of(str(self._address.value or "").strip())
+        link, rate_hz = self._link.link, float(self._rate.value or 1.0)
+        items = self._link.items if self._link.brings_values else ()
         send = str(self._send.value or "").strip() or None
         self._press.allow(False)
         self._lines.clear()
@@ -91,18 +78,26 @@ class Wizard:
             self._lines.extend(news)
             shown.set_content(_as_text(self._lines))
 
+        name = str(self._name.value or "detector")
         try:
-            heard = await hear(link, send, float(self._rate.value or 1.0), LISTEN_S, SystemClock(), came)
+            if items:
+                held = await hear_values(link, items, rate_hz, LISTEN_S, SystemClock(), came)
+                proposal = values_text(name, link, rate_hz, held)
+                said = text("wizard.heard_values", lines=held.count, items=len(items))
+            else:
+                heard = await hear(link, send, rate_hz, LISTEN_S, SystemClock(), came)
+                proposal = description_text(name, link, send, heard)
+                facts = {"lines": heard.count, "matched": heard.proposal.matched, "rate": heard.rate_hz}
+                said = text("wizard.heard", **facts)
         finally:
             self._press.allow(True)
-        self._propose(description_text(str(self._name.value or "detector"), link, send, heard), heard)
+        self._propose(proposal, said)
 
-    def _propose(self, proposal: str, heard: Heard) -> None:
+    def _propose(self, proposal: str, said: str) -> None:
         self._proposed.clear()
         with self._proposed, box("sheet", "section"):
             Words(text("wizard.proposal"), tag="h2")
-            facts = {"lines": heard.count, "matched": heard.proposal.matched, "rate": heard.rate_hz}
-            Words(text("wizard.heard", **facts), "mute", "p")
+            Words(said, "mute", "p")
             written = ui.textarea(text("wizard.description"), value=proposal).props("outlined square rows=22")
             written.classes("description")
             problem = note("", "bad")
