@@ -9,13 +9,14 @@ from waywright.errors import ReportError
 from waywright.report.content import ReportContent
 from waywright.report.pages import pages_of
 from waywright.report.pdf import TEMPLATE
+from waywright.report.settable import settable
 
 
 def page_images(content: ReportContent, ppi: float = 120.0) -> tuple[bytes, ...]:
     """One PNG a page, as the PDF will be printed. Raises ReportError where the pages cannot be set."""
     import typst
 
-    pages = pages_of(content) | {"attached": []}  # pictures carry none
+    pages = settable(pages_of(content)) | {"attached": []}  # pictures carry none
     try:
         made = typst.compile(
             str(TEMPLATE),

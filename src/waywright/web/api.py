@@ -7,15 +7,14 @@ from collections.abc import Callable
 from typing import Annotated, Any, Literal, TypeVar
 from uuid import UUID
 
-from fastapi import APIRouter, FastAPI, Path, Query, Request, Response
+from fastapi import APIRouter, FastAPI, Path, Query, Response
 from fastapi.openapi.docs import get_swagger_ui_html
 from fastapi.openapi.utils import get_openapi
-from fastapi.responses import JSONResponse
 
 from waywright import __version__
 from waywright.archive import Archive, open_archive
 from waywright.clocks import SystemClock
-from waywright.errors import ArchiveError, WaywrightError
+from waywright.errors import ArchiveError
 from waywright.jobs.evidence import evidence_of_line
 from waywright.jobs.measured import results_of_line
 from waywright.jobs.rounds import rounds_of
@@ -52,7 +51,6 @@ _PROBLEMS: dict[int | str, dict[str, Any]] = {
     404: {"model": Problem, "description": "There is nothing of this id."},
     409: {"model": Problem, "description": "It cannot be done as things stand; the sentence says why."},
 }
-_STATUS = {"archive.unknown": 404, "jobs.no_line": 404, "archive.written_meanwhile": 412}
 R = TypeVar("R")
 
 
@@ -67,11 +65,6 @@ def serve_api(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:
     LiveFigures(desk, router)
     app.include_router(router)
     _describe(app, router)
-
-    @app.exception_handler(WaywrightError)
-    async def said(_: Request, error: WaywrightError) -> Response:
-        problem = {"key": error.key, "sentence": str(error)}
-        return JSONResponse(problem, _STATUS.get(error.key, 409))
 
 
 class _Machines:

@@ -19,6 +19,7 @@ from waywright.web.desk import Desk
 from waywright.web.growing import Growing
 from waywright.web.pages import start
 from waywright.web.pairing import Pairings
+from waywright.web.problems import answer_problems
 from waywright.web.theme import STATIC, style_sheet
 
 
@@ -39,6 +40,7 @@ def make_app(desk: Desk, phone_address: str | None = None, pairings: Pairings | 
     app = FastAPI(
         title="Waywright", version=__version__, docs_url=None, redoc_url=None, openapi_url=None, lifespan=alive
     )
+    answer_problems(app)
     app.mount("/static", StaticFiles(directory=STATIC), name="static")
     app.mount("/fonts", StaticFiles(directory=font_folder()), name="fonts")
 
