@@ -12,7 +12,6 @@ from nicegui.testing import User
 from made_pages import fill, see, tell
 from waywright.web.desk import Desk
 from waywright.web.elements import Press
-from waywright.web.pages.link_form import EXAMPLES
 
 
 async def talk(_: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
@@ -56,27 +55,6 @@ def test_from_live_lines_to_a_kept_description(tmp_path: Path) -> None:
         server.close()
 
     tell(tmp_path / "a.sqlite", story)
-
-
-KINDS = {
-    "TCP, we call it": {"kind": "tcp", "host": EXAMPLES["host"], "port": 5000},
-    "TCP, it calls us": {"kind": "tcp-server", "port": 5000},
-    "UDP": {"kind": "udp", "port": 5000},
-    "serial port": {"kind": "serial", "port": "COM3"},
-    "text file": {"kind": "file", "path": EXAMPLES["path"]},
-    "VISA": {"kind": "visa", "resource": EXAMPLES["resource"]},
-    "MQTT": {"kind": "mqtt", "host": EXAMPLES["host"], "topic": EXAMPLES["topic"]},
-    "OPC UA": {"kind": "opcua", "url": EXAMPLES["url"]},
-    "MTConnect": {"kind": "mtconnect", "url": "http://192.0.2.8:5000/machine"},
-    "Bluetooth LE": {"kind": "ble", "address": EXAMPLES["address"], "notify": EXAMPLES["notify"]},
-}
-LABELS = {
-    "host": "address",
-    "path": "file",
-    "url": "address (URL)",
-    "address": "address of the device",
-    "notify": "characteristic that notifies",
-}
 
 
 async def datagrams(port: int) -> None:
