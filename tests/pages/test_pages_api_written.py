@@ -22,6 +22,7 @@ from jobs.made_line import begin_line, take_pass
 from waywright.archive import open_archive
 from waywright.web.api import serve_api
 from waywright.web.desk import Desk
+from waywright.web.problems import answer_problems
 from waywright.web.report_shelf import ReportShelf
 from waywright.web.run import _Server
 
@@ -64,6 +65,7 @@ class Interface:
 def api(measured: Path) -> Iterator[Interface]:
     """The interface alone, in this process."""
     app, desk = FastAPI(), Desk(measured)
+    answer_problems(app)
     serve_api(app, desk, ReportShelf(desk))
     yield Interface(app)
     desk.archive.close()

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from uuid import UUID
 
-from nicegui import Event
+from nicegui import Client, Event
 
 from waywright.archive import Archive, open_archive
 from waywright.clocks import Clock, ScaledClock, SystemClock
@@ -190,8 +190,14 @@ class Desk:
             self.touched("phase")
 
     async def close(self) -> None:
-        """Everything kept, everything closed."""
+        """Everything kept, everything closed; what the pages still have to send is not waited for.
+
+        In Python 3.11 a sender that is cancelled at the moment when something to send comes does not end by that: it
+        is told, otherwise the server would wait for it for ever.
+        """
         await self.let_go()
+        for page in list(Client.instances.values()):
+            page.outbox.stop()
         if self._archive is not None:
             self._archive.close()
             self._archive = None
