@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -89,16 +89,28 @@ def covariance(budget: Budget, found: tuple[Effect, ...]) -> FloatArray:
     A detector's nonlinearity counts once more as scatter of each reading: how its wave lies on the true profile is
     known as well as that profile is, and readings must not be believed more closely than the detector allows.
     """
-    fixed = [effect for effect in found if not effect.on_reading]
+    fixed = tuple(effect for effect in found if not effect.on_reading)
     size = found[0].matrix.shape[0] if found else 0
-    total = np.zeros((size, size))
-    for effect in fixed:
-        scaled = effect.contribution.standard_uncertainty * effect.matrix
-        total += scaled @ scaled.T
+    total = variances(fixed, size)
     for effect in found:
         if effect.contribution.acts is Acts.NONLINEARITY:
             total += effect.contribution.standard_uncertainty**2 * np.eye(size)
-    by_name = {effect.contribution.name: effect for effect in fixed}
+    return total + correlations(budget, fixed, size)
+
+
+def variances(found: Sequence[Effect], size: int) -> FloatArray:
+    """Covariance of what these do to n readings, each for itself, shape (n, n)."""
+    total = np.zeros((size, size))
+    for effect in found:
+        scaled = effect.contribution.standard_uncertainty * effect.matrix
+        total += scaled @ scaled.T
+    return total
+
+
+def correlations(budget: Budget, found: Sequence[Effect], size: int) -> FloatArray:
+    """What the correlations of the budget add to that. Raises BadInput for one that is not between fixed columns."""
+    total = np.zeros((size, size))
+    by_name = {effect.contribution.name: effect for effect in found}
     for pair in budget.correlation:
         a, b = by_name.get(pair.first), by_name.get(pair.second)
         if a is None or b is None or a.column is None or b.column is None:

@@ -10,22 +10,21 @@ much, the true value may be zero.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
 
-from waywright.errors import BadInput
 from waywright.evaluate.arrays import FloatArray, IntArray
 from waywright.uncertainty.contribution import Budget
 from waywright.uncertainty.degrees import welch_satterthwaite
 from waywright.uncertainty.draws import standard_normals
-from waywright.uncertainty.effects import Effect
+from waywright.uncertainty.effects import Effect, correlations, variances
 from waywright.uncertainty.one_thread import one_blas_thread
 from waywright.uncertainty.outcome import Outcome
 from waywright.uncertainty.profiles import NoiseFloor
-from waywright.uncertainty.stated import Row, Stated, row_of
+from waywright.uncertainty.stated import Stated, combined_of, row_of
 
 Work: TypeAlias = Callable[[FloatArray], FloatArray]
 """The value (draws,) of readings (n, draws)."""
@@ -70,8 +69,8 @@ def state_readings(
     with one_blas_thread():
         nominal = float(work(together.reading[:, np.newaxis])[0])
         weights = _derivatives(work, together.reading, matters)
-        rows = tuple(_row(effect, weights, line) for line, effect in together.each)
-        combined = _combined(rows, together.budget)
+        rows = tuple(row_of(effect, weights, line) for line, effect in together.each)
+        combined = combined_of(rows, [together.budget] * len(together.acting))
         place = _normal_places(draws)
         true = nominal + combined * place if linear else _true_values(work, together, nominal, place, seed)
         floor = None if linear or reference is None else _floor(work, together, reference, draws, seed)
@@ -110,22 +109,6 @@ def _derivatives(work: Work, reading: FloatArray, matters: IntArray | None) -> F
     return found
 
 
-def _row(effect: Effect, weights: FloatArray, line: int) -> Row:
-    each = weights @ effect.matrix
-    return row_of(effect, float(each[0]) if effect.column is not None else float(np.linalg.norm(each)), line)
-
-
-def _combined(rows: Sequence[Row], budget: Budget) -> float:
-    by_name = {(row.line, row.name): row for row in rows}
-    variance = sum(row.contribution**2 for row in rows)
-    for line in sorted({row.line for row in rows}):
-        for pair in budget.correlation:
-            a, b = by_name[line, pair.first], by_name[line, pair.second]
-            signed = a.sensitivity * a.standard_uncertainty * b.sensitivity * b.standard_uncertainty
-            variance += 2.0 * pair.coefficient * signed
-    return math.sqrt(max(variance, 0.0))
-
-
 def _true_values(work: Work, together: Together, nominal: float, place: FloatArray, seed: int) -> FloatArray:
     """What the true value may be, (draws,) in rising order, of a value that grows with noise."""
     errors = _drawn(_covariance(together), place.size, seed, _STREAM)
@@ -139,24 +122,9 @@ def _true_values(work: Work, together: Together, nominal: float, place: FloatArr
 
 def _covariance(together: Together) -> FloatArray:
     """Covariance of all errors of the readings, (n, n), with the correlations of the budget."""
-    total = _sum_of([effect for _, effect in together.each], together.reading.size)
+    total = variances([effect for _, effect in together.each], together.reading.size)
     for found in together.acting:
-        by_name = {effect.contribution.name: effect for effect in found}
-        for pair in together.budget.correlation:
-            a, b = by_name[pair.first], by_name[pair.second]
-            if a.column is None or b.column is None:
-                raise BadInput("uncertainty.correlated_readings", name=pair.first)
-            factor = pair.coefficient * a.contribution.standard_uncertainty * b.contribution.standard_uncertainty
-            both = factor * np.outer(a.column, b.column)
-            total += both + both.T
-    return total
-
-
-def _sum_of(found: Sequence[Effect], size: int) -> FloatArray:
-    total = np.zeros((size, size))
-    for effect in found:
-        scaled = effect.contribution.standard_uncertainty * effect.matrix
-        total += scaled @ scaled.T
+        total += correlations(together.budget, found, together.reading.size)
     return total
 
 
@@ -172,7 +140,7 @@ def _floor(work: Work, together: Together, reference: str, draws: int, seed: int
     """What perfect readings would have shown with what is drawn for each of them."""
     scatter = [effect for _, effect in together.each if effect.random is not None and not effect.on_reading]
     size = together.reading.size
-    covariance = _sum_of(scatter, size)
+    covariance = variances(scatter, size)
     sigma = math.sqrt(float(np.trace(covariance)) / size)
     if sigma == 0.0:
         return None

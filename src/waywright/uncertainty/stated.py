@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
+from waywright.evaluate.arrays import FloatArray
 from waywright.uncertainty.belief import ProfileBelief
+from waywright.uncertainty.contribution import Budget
 from waywright.uncertainty.degrees import coverage_factor
 from waywright.uncertainty.effects import Effect
 from waywright.uncertainty.outcome import Outcome
@@ -36,9 +41,10 @@ class Row:
     line: int = 1
 
 
-def row_of(effect: Effect, sensitivity: float, line: int) -> Row:
-    """The row of a contribution that acts with this sensitivity."""
-    one = effect.contribution
+def row_of(effect: Effect, weights: FloatArray, line: int) -> Row:
+    """The row of a contribution to a value that changes by ``weights`` (n,) with the readings."""
+    one, each = effect.contribution, weights @ effect.matrix
+    sensitivity = float(each[0]) if effect.column is not None else float(np.sqrt((each**2).sum()))
     return Row(
         one.name,
         str(one.acts),
@@ -53,6 +59,18 @@ def row_of(effect: Effect, sensitivity: float, line: int) -> Row:
         one.note,
         line,
     )
+
+
+def combined_of(rows: Sequence[Row], budgets: Sequence[Budget]) -> float:
+    """All rows together, with the correlations that the budget of each line (from 1) states."""
+    by_name = {(row.line, row.name): row for row in rows}
+    variance = sum(row.contribution**2 for row in rows)
+    for line, budget in enumerate(budgets, 1):
+        for pair in budget.correlation:
+            a, b = by_name[line, pair.first], by_name[line, pair.second]
+            signed = a.sensitivity * a.standard_uncertainty * b.sensitivity * b.standard_uncertainty
+            variance += 2.0 * pair.coefficient * signed
+    return math.sqrt(max(variance, 0.0))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -20,7 +20,7 @@ from waywright.uncertainty.effects import Effect, Measured, covariance, disturba
 from waywright.uncertainty.one_thread import one_blas_thread
 from waywright.uncertainty.outcome import Outcome
 from waywright.uncertainty.profiles import noise_floor_um
-from waywright.uncertainty.stated import SAMPLING, Row, Stated, row_of
+from waywright.uncertainty.stated import SAMPLING, Row, Stated, combined_of, row_of
 
 Curve: TypeAlias = tuple[FloatArray, FloatArray]
 Value: TypeAlias = Callable[[Sequence[Curve]], FloatArray]
@@ -136,10 +136,12 @@ def _stated(
     outcome = Outcome(np.asarray(value([(b.grid_mm, b.profile) for b in beliefs])), nominal, seed)
     weights = _derivatives(lines, value)
     rows = [
-        _row(effect, own, k + 1) for k, (found, own) in enumerate(zip(acting, weights, strict=True)) for effect in found
+        row_of(effect, own, k + 1)
+        for k, (found, own) in enumerate(zip(acting, weights, strict=True))
+        for effect in found
     ]
     rows.append(_sampling_row(beliefs, outcome, value))
-    combined = _combined(rows, lines)
+    combined = combined_of(rows, [line.budget for line in lines])
     scatter = _scatter(acting[0])
     floored = reference is not None and scatter > 0.0
     return Stated(
@@ -180,28 +182,12 @@ def _derivatives(lines: Sequence[Judged], value: Value) -> list[FloatArray]:
     return found
 
 
-def _row(effect: Effect, weights: FloatArray, line: int) -> Row:
-    each = weights @ effect.matrix
-    return row_of(effect, float(each[0]) if effect.column is not None else float(np.sqrt((each**2).sum())), line)
-
-
 def _sampling_row(beliefs: Sequence[ProfileBelief], outcome: Outcome, value: Value) -> Row:
     """What the value over the whole length differs from the value at the stations, as the beliefs have it."""
     seen = [(b.station_mm, b.profile[np.searchsorted(b.grid_mm, b.station_mm)]) for b in beliefs]
     missed = outcome.draws - value(seen)
     u = float(np.sqrt((missed**2).mean()))
     return Row(SAMPLING, "sampling", u, "1", "normal", math.inf, "computed", u, 1.0, u)
-
-
-def _combined(rows: Sequence[Row], lines: Sequence[Judged]) -> float:
-    by_name = {(row.line, row.name): row for row in rows}
-    variance = sum(row.contribution**2 for row in rows)
-    for k, line in enumerate(lines):
-        for pair in line.budget.correlation:
-            a, b = by_name[k + 1, pair.first], by_name[k + 1, pair.second]
-            signed = a.sensitivity * a.standard_uncertainty * b.sensitivity * b.standard_uncertainty
-            variance += 2.0 * pair.coefficient * signed
-    return math.sqrt(max(variance, 0.0))
 
 
 def _second_order(
