@@ -66,7 +66,10 @@ def _with(entry: FurtherContent, result: object, order: StatedOrder, agreed: Agr
     plan, item = agreed.plan, agreed.item(entry, result)
     if plan is not None and item is not None and item.tolerance is not None:
         order = replace(order, rule=item.tolerance.rule, burden=plan.burden, confidence=plan.confidence)
-    found = stated_of([result], order)[0]
+    parts = stated_of([result], order)
+    if not parts:  # a joint that too few stations tell of
+        return entry
+    found = next((part for part in parts if part.tolerance is not None), parts[0])
     stated = replace(entry, uncertainty=uncertainty_content(found), unit=_UNITS[found.unit])
     if found.tolerance is None:
         return stated
