@@ -4,7 +4,7 @@ files of their own."""
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, TypeVar
 from uuid import UUID
 
 from fastapi import APIRouter, FastAPI, Path, Query, Response
@@ -35,6 +35,7 @@ from waywright.web.api_records import (
     NewVisit,
     Problem,
     ReadingOut,
+    Reference,
     ResultOut,
     event_out,
     evidence_out,
@@ -46,7 +47,6 @@ from waywright.web.desk import Desk
 from waywright.web.report_shelf import ReportShelf
 
 PREFIX = "/api/v1"
-Reference = Literal["end-points", "least-squares", "minimum-zone"]
 _PROBLEMS: dict[int | str, dict[str, Any]] = {
     404: {"model": Problem, "description": "There is nothing of this id."},
     409: {"model": Problem, "description": "It cannot be done as things stand; the sentence says why."},

@@ -14,6 +14,8 @@ from waywright.jobs.remember import event_sentence
 from waywright.readings import Reading
 from waywright.visit import Evidence, PassEvent
 
+Reference = Literal["end-points", "least-squares", "minimum-zone"]
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:

@@ -9,11 +9,11 @@ from uuid import UUID
 from fastapi import APIRouter, Response
 
 from waywright.visit import IssuedReport, Line, Visit
-from waywright.web.api_records import ReportOut
+from waywright.web.api_records import Reference, ReportOut
 from waywright.web.desk import Desk
+from waywright.web.downloads import download
 from waywright.web.report_shelf import MEDIA, ReportShelf, Wish
 
-Reference = Literal["end-points", "least-squares", "minimum-zone"]
 Ending = Literal["pdf", "xlsx", "csv"]
 
 
@@ -54,13 +54,13 @@ class Reports:
         """The PDF as it was made, byte for byte; 404 where only the record of it was kept."""
         found = self._desk.archive.load(IssuedReport, report_id)
         content = await asyncio.to_thread(self._desk.archive.content, found.sha256)
-        return _download(found.title, content, MEDIA["pdf"])
+        return download(found.title, content, MEDIA["pdf"])
 
     async def now(self, line_id: UUID, ending: Ending, reference: Reference = "least-squares") -> Response:
         """The report of a line as it would be now: PDF, workbook or readings table."""
         line = self._desk.archive.load(Line, line_id)
         name, content = await self._shelf.file(line, Wish(reference), ending)
-        return _download(name, content, MEDIA[ending])
+        return download(name, content, MEDIA[ending])
 
     def _out(self, made: IssuedReport) -> ReportOut:
         number, revision = made.facts.get("number"), made.facts.get("revision")
@@ -71,11 +71,6 @@ class Reports:
             made.title, made.sha256, made.issued_utc,
             f"/api/v1/reports/{made.id}/report.pdf" if kept else None,
         )  # fmt: skip
-
-
-def _download(name: str, content: bytes, media: str) -> Response:
-    shown = {"Content-Disposition": f'attachment; filename="{name}"', "Cache-Control": "no-store"}
-    return Response(content, media_type=media, headers=shown)
 
 
 def _files(media: list[str]) -> dict[int | str, dict[str, Any]]:

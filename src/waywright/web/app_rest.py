@@ -17,6 +17,7 @@ from waywright.visit import Attachment
 from waywright.web import pages
 from waywright.web.api import serve_api
 from waywright.web.desk import Desk
+from waywright.web.downloads import download
 from waywright.web.live_socket import serve_live
 from waywright.web.pages import display, phones
 from waywright.web.pairing import Pairings
@@ -62,14 +63,14 @@ def _serve_reports(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:
             raise HTTPException(404)
         with _said_to_the_browser():
             name, content = await shelf.file(desk.line(identity)[2], wish, ending)
-        return _download(name, content, MEDIA[ending])
+        return download(name, content, MEDIA[ending])
 
     @app.get("/visit/{identity}/visit.json.gz", include_in_schema=False)
     def whole_visit(identity: UUID) -> Response:
         with _said_to_the_browser(), tempfile.TemporaryDirectory() as folder:
             place = Path(folder) / f"visit-{identity}.json.gz"
             export(desk.archive_path, str(identity), None, place, quiet)
-            return _download(place.name, place.read_bytes(), "application/gzip")
+            return download(place.name, place.read_bytes(), "application/gzip")
 
     @app.get("/attachment/{identity}", include_in_schema=False)
     def attachment(identity: UUID) -> Response:
@@ -78,11 +79,6 @@ def _serve_reports(app: FastAPI, desk: Desk, shelf: ReportShelf) -> None:
             content = desk.archive.content(found.sha256)
         safe = found.media_type if found.media_type in ("image/jpeg", "image/png") else "application/octet-stream"
         return Response(content, media_type=safe, headers={"Cache-Control": "private, max-age=3600"})
-
-
-def _download(name: str, content: bytes, media: str) -> Response:
-    shown = {"Content-Disposition": f'attachment; filename="{name}"', "Cache-Control": "no-store"}
-    return Response(content, media_type=media, headers=shown)
 
 
 @contextmanager

@@ -13,7 +13,7 @@ from waywright.errors import BadInput, WaywrightError
 from waywright.files.plan_template import template_names
 from waywright.jobs.plan_edit import ItemEdit, edit_plan
 from waywright.jobs.plan_whole import agree_to_seen, revision_of
-from waywright.jobs.plans import begin_plan, missing, plan_of
+from waywright.jobs.plans import PARTIES, begin_plan, missing, plan_of
 from waywright.jobs.visits import new_visit, visit_at
 from waywright.machine import Machine
 from waywright.visit import PlanItem, Visit, VisitPlan
@@ -25,8 +25,6 @@ from waywright.web.pages.start import line_row, sheet_row
 from waywright.web.plain_page import nothing_here
 from waywright.web.visit_file import visit_file_press
 from waywright.wording import text
-
-PARTIES = ("customer", "technician", "maker")
 
 
 def register(desk: Desk) -> None:
