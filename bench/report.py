@@ -2,7 +2,8 @@
 
 Both sides draw nine curves with two passes and their mean, and print the deviations of every quantity and all readings
 in tables. Ours also has the way drawing, the bed in three dimensions, budgets, tags for accessibility (PDF/UA), PDF/A-3
-and the attached tables. What is timed is the document from its content, warm: the second and later runs.
+and the attached tables. What is timed is the document from its content, warm: the program is loaded, the content is
+another one each time, because the typesetter remembers pages that it has set before.
 """
 
 from __future__ import annotations
@@ -33,6 +34,7 @@ from waywright.report import (
 from waywright.visit import Column, Line, PositionZero, Profile, SetUp
 
 STATIONS, LINES, PASSES = 41, 3, 2
+ROUNDS = 7
 AXES = Axes(up="-Y", operator="+X")
 QUANTITIES = (("EYZ", Direction.UP), ("EXZ", Direction.TOWARDS), ("ECZ", Direction.OPERATOR_SIDE_UP))
 BEGAN = datetime(2026, 3, 4, 7, 30, tzinfo=UTC)
@@ -42,14 +44,15 @@ ROWS = tuple(
 )
 
 
-def content() -> ReportContent:
-    """Invented readings of an invented lathe."""
+def content(number: int = 0) -> ReportContent:
+    """Invented readings of an invented lathe, others for each number."""
     supports = tuple(Support(str(n), 200.0 + (n - 1) * 1000.0) for n in range(1, 8))
     machine = Machine(
         UUID(int=1), "HR-6", "roll lathe", AXES, Bed(6400.0, supports, gauge_mm=640.0),
         marks=(Mark("tailstock mark", 6250.0),), owner="Hollin Reach", invented=True,
     )  # fmt: skip
-    return ReportContent(BEGAN, machine, tuple(_line(number) for number in range(LINES)), "0.1.0", "1")
+    lines = tuple(_line(LINES * number + each) for each in range(LINES))
+    return ReportContent(BEGAN + timedelta(minutes=number), machine, lines, "0.1.0", "1")
 
 
 def _line(number: int) -> LineContent:
@@ -60,8 +63,8 @@ def _line(number: int) -> LineContent:
         for name, _ in QUANTITIES
     }
     passes = tuple(_pass(x, index, curves, noise) for index in range(PASSES))
-    setup = SetUp(UUID(int=9), UUID(int=number + 2), zero=PositionZero("tailstock mark", 0.0, -1))
-    line = Line(UUID(int=number + 2), UUID(int=7), f"line {number + 1}", "Z")
+    setup = SetUp(UUID(int=9), UUID(int=number % LINES + 2), zero=PositionZero("tailstock mark", 0.0, -1))
+    line = Line(UUID(int=number % LINES + 2), UUID(int=7), f"line {number % LINES + 1}", "Z")
     return LineContent(line, setup, tuple(_quantity(x, *each, curves) for each in QUANTITIES), passes)
 
 
@@ -142,11 +145,15 @@ def _drawn(quantity: QuantityContent) -> bytes:
 
 def rows() -> Iterator[Row]:
     """The table."""
-    made = content()
     for warm in (pdf_bytes, workbook_bytes, by_reportlab):
-        warm(made)
+        warm(content())
+    # Made before the clock starts; none is set twice.
+    pdfs, others, books = (iter([content(first + each) for each in range(1, ROUNDS + 2)]) for first in (0, 100, 200))
     pdf_s, other_s, book_s = interleaved_s(
-        lambda: pdf_bytes(made), lambda: by_reportlab(made), lambda: workbook_bytes(made), rounds=5
+        lambda: pdf_bytes(next(pdfs)),
+        lambda: by_reportlab(next(others)),
+        lambda: workbook_bytes(next(books)),
+        rounds=ROUNDS,
     )
     what = f"{LINES} lines x {PASSES} passes x {STATIONS} stations"
     yield Row(f"report as PDF, {what}", pdf_s, other_s, "reportlab and matplotlib", 1.0)
