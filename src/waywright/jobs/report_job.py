@@ -14,6 +14,7 @@ from waywright.jobs.measured import MeasuredLine
 from waywright.jobs.plans import plan_of
 from waywright.jobs.report_line import line_content
 from waywright.jobs.report_order import ReportData
+from waywright.jobs.sheets_of_visit import sheets_of_visit
 from waywright.jobs.spot_content import spot_content
 from waywright.report import (
     ChangeContent,
@@ -62,6 +63,7 @@ def _content(archive: Archive, lines: Sequence[MeasuredLine], data: ReportData) 
         notes=tuple(note for note in notes if note.kind not in ("next-check", "number")),
         next_check=next((note.due for note in reversed(notes) if note.kind == "next-check"), None),
         on_the_spot=spot_content(archive, visit.id),
+        sheets=sheets_of_visit(archive, visit.id),
         seals=tuple(SealContent(head.kind, head.name, head.links, head.head) for head in heads),
         root=root_of(heads),
         issue=_issue(data, names),

@@ -12,7 +12,7 @@ from waywright.evaluate import Reason
 from waywright.evaluate.sheet_rows import entries_of, kind_of_row
 from waywright.evaluate.taper import TaperCauses
 from waywright.files.sheet_file import SheetFile
-from waywright.jobs.prove import ALGORITHM_VERSION
+from waywright.jobs.algorithm import ALGORITHM_VERSION
 from waywright.jobs.sheet_fill import unit_of
 from waywright.jobs.sheet_judge import RowResult, SheetResult
 from waywright.jobs.sheet_keep import machine_of

@@ -12,6 +12,7 @@ from uuid import UUID
 
 from waywright.machine import Machine
 from waywright.report.content_line import LineContent, QuantityContent
+from waywright.report.content_sheet import SheetListedContent
 from waywright.visit import Adjustment, EvidenceEntry, ReportNote, SignedReport, VisitPlan
 
 NOTES = ("limitation", "safety", "further-check", "not-corrected", "reservation", "remark")
@@ -99,6 +100,7 @@ class ReportContent:
     notes: tuple[ReportNote, ...] = ()
     next_check: str | None = None
     on_the_spot: tuple[OnTheSpotContent, ...] = ()
+    sheets: tuple[SheetListedContent, ...] = ()
     seals: tuple[SealContent, ...] = ()
     root: str | None = None
     issue: IssueContent = field(default_factory=IssueContent)

@@ -19,6 +19,7 @@ from waywright.report.facts_job import (
     round_parts,
     signature_parts,
 )
+from waywright.report.facts_sheets import sheet_parts
 from waywright.report.pages_line import line_pages
 from waywright.report.pictures import bed_picture, overlay_picture, way_picture
 from waywright.report.saying import MARKS, UNITS, Saying
@@ -30,7 +31,7 @@ PAPERS = ("a4", "us-letter")
 _HEADINGS = (
     "summary", "results", "lines", "curves", "deviations", "readings", "setup", "conditions", "events", "instruments",
     "origin", "further", "plan", "evidence", "rounds", "notes", "signatures", "issue", "spot", "uncertainty", "overlay",
-    "seen", "told", "confirmed",
+    "seen", "told", "confirmed", "sheets",
 )  # fmt: skip
 
 
@@ -69,6 +70,7 @@ def _pages(content: ReportContent) -> dict[str, Any]:
         "rounds": round_parts(content),
         "notes": note_parts(content),
         "spot": on_the_spot_parts(content),
+        "sheets": sheet_parts(content),
         "signatures": signature_parts(content),
         "events": event_sentences(content),
         "instruments": _instruments(content),

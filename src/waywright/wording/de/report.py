@@ -93,6 +93,7 @@ TEXT = {
     "report.heading_notes": "Grenzen, Sicherheit, was bleibt",
     "report.heading_signatures": "Unterschriften",
     "report.heading_issue": "Dieser Bericht",
+    "report.heading_sheets": "Prüfblätter",
     "report.heading_spot": "An Ort und Stelle geprüft",
     "report.heading_uncertainty": "Unsicherheit",
     "report.heading_overlay": "Vorher und nachher",

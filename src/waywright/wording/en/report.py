@@ -92,6 +92,7 @@ TEXT = {
     "report.heading_notes": "Limits, safety, what remains",
     "report.heading_signatures": "Signatures",
     "report.heading_issue": "This report",
+    "report.heading_sheets": "Sheets of tests",
     "report.heading_spot": "Tried on the spot",
     "report.heading_uncertainty": "Uncertainty",
     "report.heading_overlay": "Before and after",
