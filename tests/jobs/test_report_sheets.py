@@ -63,6 +63,7 @@ def test_the_pages_list_it_and_verify(archive: Path, tmp_path: Path) -> None:
     report = written_report([], tmp_path, ReportOrder(uncertainty=False), archive).files[0]
     words = words_of(report)
     section = words[words.index("Sheets of tests") :]
+    assert words.index("Does not conform: ") < words.index("Sheets of tests")  # the first page says it too
     assert "4 rows: 1 conform, 1 do not conform, 1 undecided, 1 not measured." in section
     places = [section.index(row.what) for row in ROWS]
     assert places == sorted(places)

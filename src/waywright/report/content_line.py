@@ -186,8 +186,8 @@ class FurtherContent:
     ``kind`` names its heading (``report.further.<kind>``), ``said`` its sentences as keys and facts, ``svg`` its
     drawing for print, ``rows`` its figures as numbers, ``basis`` the sentences of what it rests on: functional point,
     reference, passes, segments, what was left out, physical direction, tables. ``remark`` is what the person wrote.
-    ``uncertainty`` and ``verdict`` are those of the figure that is judged, otherwise of the first one, in ``unit``; None
-    where none was stated.
+    ``uncertainty`` and ``verdict`` are those of the figure that is judged, otherwise of the first one, in ``unit``;
+    None where none was stated.
     """
 
     kind: str

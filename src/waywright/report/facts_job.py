@@ -117,7 +117,8 @@ def on_the_spot_parts(content: ReportContent) -> list[dict[str, Any]]:
     for each in content.on_the_spot:
         verdict = "passed" if each.passed else "failed"
         facts = {"when": say.moment(each.made_utc), **each.facts}
-        missing = ", ".join(map(str, each.facts.get("missing", ())))
+        left_out = each.facts.get("missing")
+        missing = ", ".join(map(str, left_out)) if isinstance(left_out, list | tuple) else ""
         said = [say.of(f"report_job.spot.{each.kind}_{verdict}", **facts)]
         said += [say.of("report_job.spot.not_compared", places=missing)] if missing else []
         head, *rows = [list(row) for row in each.rows] or [[]]

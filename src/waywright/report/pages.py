@@ -20,6 +20,7 @@ from waywright.report.facts_job import (
     signature_parts,
 )
 from waywright.report.facts_sheets import sheet_parts
+from waywright.report.headline import headline, last_word
 from waywright.report.pages_line import line_pages
 from waywright.report.pictures import bed_picture, overlay_picture, way_picture
 from waywright.report.saying import MARKS, UNITS, Saying
@@ -56,7 +57,7 @@ def _pages(content: ReportContent) -> dict[str, Any]:
         "page": say.of("report.page"),
         "invented": say.of("report.invented") if content.machine.invented else "",
         "author": content.technician or "",
-        "headline": _headline(content, say),
+        "headline": headline(content, say),
         "tests": [row for line in content.lines for row in _tests(content, say, line)],
         "tests_head": [say.of(f"report.column_{key}") for key in ("quantity", "value", "allowed", "verdict")],
         "way": way_picture(content),
@@ -94,35 +95,9 @@ def _number(content: ReportContent, say: Saying) -> str:
     return say.of(key, number=issue.number, revision=issue.revision)
 
 
-def _headline(content: ReportContent, say: Saying) -> dict[str, str]:
-    """What a manager takes away: the one sentence over all verdicts that bind or inform."""
-    last = _last_word(content)
-    judged = [each.verdict for _, each in last if each.verdict is not None and each.verdict.verdict is not None]
-    counts = {name: sum(each.verdict == name for each in judged) for name in MARKS}
-    if not judged:
-        return {"words": say.of("report.headline_not_judged"), "mark": ""}
-    if counts["does-not-conform"]:
-        named = [say.word(each.code) for _, each in last if each.verdict and each.verdict.verdict == "does-not-conform"]
-        return {"words": say.of("report.headline_fails", names=", ".join(dict.fromkeys(named))), "mark": "outside"}
-    if counts["undecided"]:
-        named = [say.word(each.code) for _, each in last if each.verdict and each.verdict.verdict == "undecided"]
-        return {
-            "words": say.of("report.headline_undecided", names=", ".join(dict.fromkeys(named))),
-            "mark": "undecided",
-        }
-    key = "report.headline_conforms_one" if len(judged) == 1 else "report.headline_conforms"
-    return {"words": say.of(key, tests=len(judged)), "mark": "inside"}
-
-
-def _last_word(content: ReportContent) -> list[tuple[LineContent, QuantityContent]]:
-    """Every quantity in its last state: as left where it was measured again, otherwise as found."""
-    superseded = {id(before) for _, _, before, _ in content.pairs()}
-    return [(line, each) for line in content.lines for each in line.quantities if id(each) not in superseded]
-
-
 def _tests(content: ReportContent, say: Saying, line: LineContent) -> list[dict[str, str]]:
     """One row of the first page a quantity, in its last state, with what it was before."""
-    last = {id(each) for _, each in _last_word(content)}
+    last = {id(each) for _, each in last_word(content)}
     before = {id(after): found for _, left, found, after in content.pairs() if left is line}
     return [_test(content, say, line, each, before.get(id(each))) for each in line.quantities if id(each) in last]
 
