@@ -217,7 +217,7 @@ def _bytes(path: Path) -> bytes:
         raise BadInput("files.cannot_read_visit", file=str(path), reason=str(error)) from error
 
 
-def _bounded(path: Path, stream: IO[bytes], limit: int) -> bytes:
+def _bounded(path: Path, stream: IO[bytes] | gzip.GzipFile, limit: int) -> bytes:
     data = io.BytesIO()
     while piece := stream.read(_PIECE):
         if not data.tell() and piece.lstrip(b" \t\r\n")[:1] != b"{":
