@@ -22,7 +22,7 @@ def plan_facts(content: ReportContent) -> list[tuple[str, str]]:
         say.of(
             "report_job.agreed_by",
             name=say.known(content.name_of(each.person_id)),
-            party=say.of(f"report_job.party.{each.party}"),
+            party=say.party(each.party),
             when=say.moment(each.agreed_utc),
         )
         for each in plan.agreements
@@ -225,11 +225,11 @@ def _state(content: ReportContent) -> str | None:
 def _signature(content: ReportContent, say: Saying, role: str) -> dict[str, Any]:
     found = next((each for each in reversed(content.signatures) if each.role == role), None)
     return {
-        "role": say.of(f"report_job.party.{role}"),
+        "role": say.party(role),
         "name": "" if found is None else say.known(content.name_of(found.person_id)),
         "when": say.of("report_job.ink") if found is None else _signed(say, found),
         "svg": "" if found is None or not found.strokes else _drawn(found),
-        "alt": say.of("report_job.signature_alt", role=say.of(f"report_job.party.{role}")),
+        "alt": say.of("report_job.signature_alt", role=say.party(role)),
     }
 
 

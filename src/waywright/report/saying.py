@@ -66,6 +66,10 @@ class Saying:
         """The title of a budget; "not recorded" without one."""
         return self.known(title and self._ready(f"contributions.title.{_slug(title)}", title))
 
+    def party(self, word: str) -> str:
+        """The side somebody agrees or signs for; one that a file from elsewhere names stays as written."""
+        return self._ready(f"report_job.party.{_slug(word)}", word)
+
     def distribution(self, word: str) -> str:
         """The word for a distribution."""
         return self._ready(f"contributions.distribution.{_slug(word)}", word)
@@ -75,7 +79,7 @@ class Saying:
         return self._ready(f"contributions.source.{_slug(word)}", word)
 
     def _ready(self, key: str, otherwise: str) -> str:
-        return self.of(key) if catalogue("contributions", ENGLISH).get(key) else otherwise
+        return self.of(key) if catalogue(key.partition(".")[0], ENGLISH).get(key) else otherwise
 
     def pass_name(self, number: int, direction: str) -> str:
         """``pass 1, forward``."""
