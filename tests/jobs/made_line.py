@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 
-from waywright.archive import Archive
+from waywright.archive import Archive, open_archive
 from waywright.clocks import SystemClock, new_id
 from waywright.files.setup_file import LineEntry, SetUpEntry, SetUpFile
 from waywright.instruments import read_instrument
@@ -16,7 +16,7 @@ from waywright.jobs.begin import Begun, keep
 from waywright.machine import Machine, Mark
 from waywright.quantities import Axes
 from waywright.readings import ChannelValue, Reading, seal
-from waywright.visit import Pass, PassSettings, PositionZero
+from waywright.visit import Line, Pass, PassSettings, PositionZero
 
 LATHE = Machine(
     new_id(), "HR-6", "roll lathe", Axes("-Y", "+X"), marks=(Mark("tailstock mark", 5950.0),),
@@ -130,3 +130,13 @@ def _keep(
     sealed = seal(draft, last)
     archive.keep_reading(sealed)
     return sealed
+
+
+def two_passes(folder: Path, offset_um: float = 0.0) -> tuple[Path, Line]:
+    """An archive with a line measured forward and back, the way back higher by ``offset_um``."""
+    path = folder / "a.sqlite"
+    with open_archive(path, create=True) as archive:
+        begun = begin_line(archive, folder)
+        take_pass(archive, begun, 1)
+        take_pass(archive, begun, 2, offset_um=offset_um)
+    return path, begun.line

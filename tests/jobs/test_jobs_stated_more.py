@@ -2,11 +2,10 @@
 
 import math
 from pathlib import Path
-from typing import Any
 
-import msgspec
 import numpy as np
 import pytest
+from made_stated import stated
 
 from waywright.cli import main
 from waywright.files import ReadingsTable, write_table
@@ -22,14 +21,6 @@ RNG = np.random.default_rng(11)
 def table(path: Path, **columns: np.ndarray) -> str:
     write_table(path, ReadingsTable(X, columns))
     return str(path)
-
-
-def stated(capsys: pytest.CaptureFixture[str], kind: str, *arguments: str) -> list[dict[str, Any]]:
-    status = main(["evaluate", kind, *arguments, "--json"])
-    said = capsys.readouterr()
-    assert status == 0, said.err
-    found: list[dict[str, Any]] = msgspec.json.decode(said.out)["stated"]
-    return found
 
 
 def quickly(kind: str, budget: str, **options: object) -> tuple[StatedResult, ...]:

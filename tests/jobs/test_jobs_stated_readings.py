@@ -6,6 +6,7 @@ from typing import Any
 import msgspec
 import numpy as np
 import pytest
+from made_stated import stated
 
 from waywright.cli import main
 from waywright.evaluate import flatness
@@ -32,14 +33,6 @@ def budget(path: Path, *rows: tuple[str, float, str]) -> str:
     )
     path.write_text(text, encoding="utf-8")
     return str(path)
-
-
-def stated(capsys: pytest.CaptureFixture[str], kind: str, *arguments: str) -> list[dict[str, Any]]:
-    status = main(["evaluate", kind, *arguments, "--json"])
-    said = capsys.readouterr()
-    assert status == 0, said.err
-    found: list[dict[str, Any]] = msgspec.json.decode(said.out)["stated"]
-    return found
 
 
 def bowl(x: float, y: float, depth: float = 8.0) -> float:

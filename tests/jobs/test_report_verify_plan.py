@@ -73,8 +73,10 @@ def test_it_agrees_with_its_data_and_its_archive_in_every_language(checked: dict
     assert (found.passes, found.readings) == (2, 42)
 
 
-@pytest.mark.parametrize(("language", "verdict", "side"), [("en", "Everything that was judged conforms", "customer"),
-                                                           ("de", "Alles Beurteilte ist konform", "Kunde")])  # fmt: skip
+@pytest.mark.parametrize(
+    ("language", "verdict", "side"),
+    [("en", "Everything that was judged conforms", "customer"), ("de", "Alles Beurteilte ist konform", "Kunde")],
+)
 def test_the_rule_what_it_comes_to_and_who_agreed_are_printed(
     reports: dict[str, Path], language: str, verdict: str, side: str
 ) -> None:

@@ -8,9 +8,8 @@ from uuid import UUID
 import pytest
 from nicegui.testing import User
 
-from jobs.made_line import begin_line, take_pass
+from jobs.made_line import two_passes
 from made_pages import gone, see, tell
-from waywright.archive import open_archive
 from waywright.drawing import signed
 from waywright.jobs.measured import measured_line, results_of_line
 from waywright.visit import Line
@@ -20,12 +19,7 @@ from waywright.web.desk import Desk
 @pytest.fixture
 def made(tmp_path: Path) -> tuple[Path, Line]:
     """A line measured forward and back."""
-    path = tmp_path / "a.sqlite"
-    with open_archive(path, create=True) as archive:
-        begun = begin_line(archive, tmp_path)
-        take_pass(archive, begun, 1)
-        take_pass(archive, begun, 2, offset_um=3.0)
-    return path, begun.line
+    return two_passes(tmp_path, 3.0)
 
 
 def largest_of(desk: Desk, line: Line, reference: str) -> str:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from nicegui.testing import User
 
-from jobs.made_line import begin_line, take_pass
+from jobs.made_line import two_passes
 from made_pages import gone, see, tell
 from waywright.archive import open_archive
 from waywright.errors import BadInput
@@ -22,12 +22,7 @@ from waywright.web.report_shelf import ReportShelf, Wish
 @pytest.fixture
 def made(tmp_path: Path) -> tuple[Path, Line]:
     """A line measured forward and back, with little written down."""
-    path = tmp_path / "a.sqlite"
-    with open_archive(path, create=True) as archive:
-        begun = begin_line(archive, tmp_path)
-        take_pass(archive, begun, 1)
-        take_pass(archive, begun, 2)
-    return path, begun.line
+    return two_passes(tmp_path)
 
 
 def test_a_gap_is_filled_by_a_dated_entry_and_the_first_stays(made: tuple[Path, Line]) -> None:

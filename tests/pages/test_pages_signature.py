@@ -9,9 +9,8 @@ import pytest
 from nicegui import ui
 from nicegui.testing import User
 
-from jobs.made_line import begin_line, take_pass
+from jobs.made_line import two_passes
 from made_pages import see, tell
-from waywright.archive import open_archive
 from waywright.jobs.prove import ReportOrder, content_sha256, report_data
 from waywright.visit import Line, SignedReport
 from waywright.web.desk import Desk
@@ -23,12 +22,7 @@ STROKES = (((0.1, 0.1), (0.2, 0.25)), ((0.5, 0.05),))
 
 @pytest.fixture
 def made(tmp_path: Path) -> tuple[Path, Line]:
-    path = tmp_path / "a.sqlite"
-    with open_archive(path, create=True) as archive:
-        begun = begin_line(archive, tmp_path)
-        take_pass(archive, begun, 1)
-        take_pass(archive, begun, 2)
-    return path, begun.line
+    return two_passes(tmp_path)
 
 
 def drawn(detail: object) -> SimpleNamespace:
