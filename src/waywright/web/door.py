@@ -43,8 +43,8 @@ Tell = Callable[[str, str], None]
 
 
 _FOR_CLIENTS = ("aiohttp", "requests", "tornado")
-"""The library of the pages' sockets would load these too, if they are there; only its clients need them. It is a fifth of what
-loading takes."""
+"""The library of the pages' sockets would load these too, if they are there; only its clients need them. It is a fifth
+of what loading takes."""
 
 
 def serve(serving: Serving, tell: Tell) -> None:
