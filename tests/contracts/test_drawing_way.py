@@ -269,3 +269,14 @@ def test_words_can_be_read_in_every_colour(palette: Palette) -> None:
 
 def test_pages_can_name_the_colours() -> None:
     assert f'stroke="var(--ink, {LIGHT.ink})"' in way(HR6, scene(), palette=VARIABLES)
+
+
+def test_a_bed_that_is_not_described_reaches_as_far_as_a_mark_and_its_stations() -> None:
+    """Positions that grow to the left of a mark lie before it on the bed: none may fall off the sheet."""
+    bare = replace(HR6, bed=None)
+    for view in ("side", "above"):
+        root = parsed(way(bare, scene(), view=view))
+        places = [float(each.get("cx", "nan")) for each in root.iter(f"{SVG}circle")]
+        width = float(root.get("viewBox", "").split()[2])
+        assert places
+        assert all(0.0 <= place <= width for place in places)

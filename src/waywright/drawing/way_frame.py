@@ -82,7 +82,7 @@ class WayFrame:
 def laid_out(machine: Machine, scene: WayScene, palette: Palette, language: str, width: float, view: str) -> WayFrame:
     """Everything in its place. Raises BadInput for lists of different length, an unknown mark or support."""
     _checked(machine, scene)
-    bed = machine.bed or _bed_of(scene)
+    bed = machine.bed or _bed_of(machine, scene)
     px_per_mm = (width - 2 * MARGIN) / bed.length_mm
     strip = _strip(machine, scene, px_per_mm)
     y_bed = CAPTION + (STRIP + 14 if strip else 0) + (CARRIAGE if view == "side" else _above_bed(bed, scene))
@@ -130,9 +130,10 @@ def _checked(machine: Machine, scene: WayScene) -> None:
         raise BadInput("drawing.unknown_support", support=unknown[0], machine=machine.name)
 
 
-def _bed_of(scene: WayScene) -> Bed:
-    """A machine whose bed is not described: long enough for what was measured."""
-    return Bed(max([abs(position) for position in scene.position_mm], default=1000.0) * 1.05 or 1000.0)
+def _bed_of(machine: Machine, scene: WayScene) -> Bed:
+    """A machine whose bed is not described: long enough for what was measured, where it was measured."""
+    places = [abs(to_bed(machine, scene, position)) for position in scene.position_mm]
+    return Bed(max(places, default=1000.0) * 1.05 or 1000.0)
 
 
 def _strip(machine: Machine, scene: WayScene, px_per_mm: float) -> Strip | None:
